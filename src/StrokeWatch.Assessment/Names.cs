@@ -1,0 +1,31 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Verdicts;
+
+namespace StrokeWatch.Assessment;
+
+/// <summary>The names that files, JSON and the store use; they never change once written.</summary>
+public static class Names
+{
+    /// <summary>Gives a verdict's name.</summary>
+    public static string Of(Verdict verdict) => verdict switch
+    {
+        Verdict.InBand => "in-band",
+        Verdict.Low => "low",
+        Verdict.High => "high",
+        Verdict.OverStroke => "over-stroke",
+        Verdict.Stopped => "stopped",
+        _ => "unmeasurable",
+    };
+
+    /// <summary>Gives an alarm's name.</summary>
+    public static string Of(AlarmKind kind) => kind switch
+    {
+        AlarmKind.OverStroke => "over-stroke",
+        AlarmKind.Strike => "strike",
+        AlarmKind.HighStroke => "high-stroke",
+        AlarmKind.LowStroke => "low-stroke",
+        AlarmKind.SensorClipped => "sensor-clipped",
+        AlarmKind.SensorLost => "sensor-lost",
+        _ => "unmeasurable",
+    };
+}

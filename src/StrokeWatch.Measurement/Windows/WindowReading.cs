@@ -1,0 +1,53 @@
+namespace StrokeWatch.Measurement.Windows;
+
+/// <summary>What was measured in one window of whole cycles; what could not be measured is null, with the reason.</summary>
+public readonly record struct WindowReading
+{
+    /// <summary>Gets the start in seconds from the first sample.</summary>
+    public required double StartSeconds { get; init; }
+
+    /// <summary>Gets the length in seconds.</summary>
+    public required double LengthSeconds { get; init; }
+
+    /// <summary>Gets whether the window counts, and if not, why.</summary>
+    public required WindowQuality Quality { get; init; }
+
+    /// <summary>Gets what the feeder does.</summary>
+    public required MotionState Motion { get; init; }
+
+    /// <summary>Gets why there is no stroke, or why it does not count; null where it does.</summary>
+    public string? Reason { get; init; }
+
+    /// <summary>Gets the drive frequency in Hz (locked to the mains, or measured).</summary>
+    public double? FrequencyHz { get; init; }
+
+    /// <summary>Gets the error of the sensor's clock, relative (true rate over stated rate, minus one); null where the drive is free.</summary>
+    public double? ClockError { get; init; }
+
+    /// <summary>Gets the peak-to-peak displacement of the whole waveform along the line of action, in metres.</summary>
+    public double? StrokeMetres { get; init; }
+
+    /// <summary>Gets the peak-to-peak displacement of the fundamental alone along the line of action, in metres.</summary>
+    public double? FundamentalMetres { get; init; }
+
+    /// <summary>Gets the expanded uncertainty (k = 2) of the stroke, in metres.</summary>
+    public double? UncertaintyMetres { get; init; }
+
+    /// <summary>Gets the part of the standard uncertainty (k = 1) that noise makes, in metres; it alone shrinks when windows are averaged.</summary>
+    public double? NoiseMetres { get; init; }
+
+    /// <summary>Gets the line of action above the x axis in the x-z plane, in degrees from -90 to 90.</summary>
+    public double? LineAngleDegrees { get; init; }
+
+    /// <summary>Gets the minor over the major axis of the fundamental's ellipse, 0 to 1.</summary>
+    public double? EllipseRatio { get; init; }
+
+    /// <summary>Gets whether armature strike was found.</summary>
+    public bool Strike { get; init; }
+
+    /// <summary>Gets the strike score: 1 is the threshold; null where it could not be judged.</summary>
+    public double? StrikeScore { get; init; }
+
+    /// <summary>Gets how many samples stand at the sensor's rail.</summary>
+    public int ClippedSamples { get; init; }
+}

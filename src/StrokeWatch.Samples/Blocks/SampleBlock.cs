@@ -1,0 +1,80 @@
+namespace StrokeWatch.Samples.Blocks;
+
+/// <summary>
+/// A run of samples without a gap inside, one array an axis, in m/s²; its rate, place in time, the gap before it and its clipping travel with it.
+/// </summary>
+/// <remarks>A block is made once and filled again and again: nothing is allocated a sample.</remarks>
+public sealed class SampleBlock
+{
+    private readonly double[][] axes;
+    private readonly SampleMarks[] marks;
+
+    /// <summary>Makes an empty block for 1 to 64 channels and at least one sample.</summary>
+    public SampleBlock(int channels, int capacity)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(channels, 1);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(channels, 64);
+        ArgumentOutOfRangeException.ThrowIfLessThan(capacity, 1);
+        axes = new double[channels][];
+        for (var i = 0; i < channels; i++)
+        {
+            axes[i] = new double[capacity];
+        }
+
+        marks = new SampleMarks[capacity];
+        Capacity = capacity;
+    }
+
+    /// <summary>Gets the number of channels.</summary>
+    public int Channels => axes.Length;
+
+    /// <summary>Gets the most samples that the block can hold.</summary>
+    public int Capacity { get; }
+
+    /// <summary>Gets the number of samples held.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>Gets or sets the rate in Hz as the source knows it; null where the source does not say.</summary>
+    public double? RateHz { get; set; }
+
+    /// <summary>Gets or sets the time of the first sample, in seconds from the first sample of the source, by the source's own clock.</summary>
+    public double StartSeconds { get; set; }
+
+    /// <summary>Gets or sets whether samples are lost between the block before and this one.</summary>
+    public bool GapBefore { get; set; }
+
+    /// <summary>Gets or sets how many samples were lost before this block, as far as known.</summary>
+    public long MissingBefore { get; set; }
+
+    /// <summary>Gets or sets the sensor's full scale in m/s², either sign; null where unknown.</summary>
+    public double? FullScale { get; set; }
+
+    /// <summary>Gets the samples of a channel, in m/s².</summary>
+    public ReadOnlySpan<double> this[int channel] => axes[channel].AsSpan(0, Count);
+
+    /// <summary>Gets the marks, one a sample.</summary>
+    public ReadOnlySpan<SampleMarks> Marks => marks.AsSpan(0, Count);
+
+    /// <summary>Gives the whole storage of a channel to its filler; <see cref="SetCount"/> says afterwards how much of it counts.</summary>
+    public Span<double> Fill(int channel) => axes[channel];
+
+    /// <summary>Gives the whole storage of the marks to their filler; a filler that knows nothing of clipping leaves them zero.</summary>
+    public Span<SampleMarks> FillMarks() => marks;
+
+    /// <summary>Says how many samples the filler has set.</summary>
+    public void SetCount(int count)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(count);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(count, Capacity);
+        Count = count;
+    }
+
+    /// <summary>Empties the block: no samples, no marks, no gap.</summary>
+    public void Clear()
+    {
+        Count = 0;
+        GapBefore = false;
+        MissingBefore = 0;
+        Array.Clear(marks);
+    }
+}

@@ -1,0 +1,23 @@
+namespace StrokeWatch.Samples.Sources;
+
+/// <summary>What a source has counted so far; every loss is in one of these.</summary>
+public sealed class SourceCounters
+{
+    private readonly SortedDictionary<string, long> rejected = new(StringComparer.Ordinal);
+
+    /// <summary>Gets or sets the samples delivered.</summary>
+    public long Samples { get; set; }
+
+    /// <summary>Gets or sets the gaps found.</summary>
+    public long Gaps { get; set; }
+
+    /// <summary>Gets or sets the samples missing in those gaps, as far as known.</summary>
+    public long MissingSamples { get; set; }
+
+    /// <summary>Gets the rows or frames rejected, by reason.</summary>
+    public IReadOnlyDictionary<string, long> Rejected => rejected;
+
+    /// <summary>Counts one rejected row or frame, or several, under a reason.</summary>
+    public void Reject(string reason, long count = 1) =>
+        rejected[reason] = rejected.GetValueOrDefault(reason) + count;
+}

@@ -1,0 +1,29 @@
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Quantities;
+
+namespace StrokeWatch.Samples.Sources;
+
+/// <summary>What a source says of itself before its first sample.</summary>
+public sealed record SourceInfo
+{
+    /// <summary>Gets the format or device, in one word: <c>csv</c>, <c>wav</c>, <c>frames</c>…</summary>
+    public required string Format { get; init; }
+
+    /// <summary>Gets the axis of each channel.</summary>
+    public required IReadOnlyList<Axis> Axes { get; init; }
+
+    /// <summary>Gets the rate in Hz; null where nothing says it.</summary>
+    public double? RateHz { get; init; }
+
+    /// <summary>Gets where the rate comes from.</summary>
+    public RateOrigin RateFrom { get; init; }
+
+    /// <summary>Gets the unit in which the source gives its samples (blocks hold m/s² all the same).</summary>
+    public AccelerationUnit Unit { get; init; }
+
+    /// <summary>Gets the sensor's full scale in m/s², either sign; null where unknown.</summary>
+    public double? FullScale { get; init; }
+
+    /// <summary>Gets what was guessed, one sentence each, for the user to confirm.</summary>
+    public IReadOnlyList<string> Guesses { get; init; } = [];
+}
