@@ -1,0 +1,207 @@
+using StrokeWatch.Measurement.Stroke;
+
+namespace StrokeWatch.Measurement.Impacts;
+
+/// <summary>
+/// Hears the armature strike the core by what a strike is: a short contact, at the same phase of every cycle (or of every second or third),
+/// rich in orders far above those the magnet's own force has.
+/// </summary>
+/// <remarks>
+/// The acceleration along the line of action passes a second difference, which weighs high orders up; the low orders are taken off; what is left is cut into
+/// cycles and the cycles are compared with each other. Noise, random impacts and a neighbour's vibration do not repeat with the cycle. A phase-cut supply does,
+/// but its force has no step, only a kink where the current starts: after the second difference it stays far below a contact.
+/// </remarks>
+internal sealed class StrikeDetector
+{
+    /// <summary>The share of the fundamental's acceleration amplitude above which the repeating peak is a contact; set on the machine model, see DEVELOPERS.md.</summary>
+    internal const double PeakShare = 0.008;
+
+    private const int Bins = 64;
+    private const int LongestPeriod = 3;
+    private const int FewestCycles = 9;
+    private const double LowestHighHz = 300;
+    private const double DifferenceHz = 1600;
+
+    /// <summary>The repeating energy must exceed its own standard deviation under noise alone this many times (Gaussian: less than 1e-9 a window).</summary>
+    private const double Significance = 6;
+
+    private const double LeastLikeness = 0.25;
+
+    private double[] high = [];
+    private double[] cycles = [];
+    private double[] norms = [];
+    private double[] sorted = [];
+    private readonly double[] mean = new double[Bins];
+
+    /// <summary>Gets the number of cycles between contacts (1, 2 or 3) of the last window judged.</summary>
+    public int Period { get; private set; }
+
+    /// <summary>Judges a window; null where the rate is too low or the window too short to tell.</summary>
+    /// <param name="line">Acceleration along the line of action, in m/s².</param>
+    /// <param name="fit">The fit of the window.</param>
+    /// <param name="path">The line's harmonics.</param>
+    /// <param name="rateHz">Sampling rate in Hz.</param>
+    /// <returns>The score: 1 is the threshold.</returns>
+    public double? Judge(ReadOnlySpan<double> line, HarmonicFit fit, DisplacementPath path, double rateHz)
+    {
+        Period = 0;
+        var frequency = fit.Frequency;
+        var lowOrders = Math.Max(3, (int)Math.Round(LowestHighHz / (frequency * rateHz)));
+        var lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
+        if ((lowOrders + 2) * frequency > 0.45)
+        {
+            return null;
+        }
+
+        Resize(line.Length);
+        HighPass(line, fit, path, lowOrders, lag);
+        var count = CutCycles(line.Length, frequency, lag);
+        if (count < FewestCycles)
+        {
+            return null;
+        }
+
+        LimitOutliers(count);
+        var fundamental = Math.Sqrt(path.LineCosine[1] * path.LineCosine[1] + path.LineSine[1] * path.LineSine[1]);
+        var best = 0.0;
+        for (var period = 1; period <= LongestPeriod; period++)
+        {
+            for (var first = 0; first < period; first++)
+            {
+                var score = ClassScore(count, first, period, fundamental);
+                if (score > 1.3 * best)
+                {
+                    (best, Period) = (score, period);
+                }
+            }
+        }
+
+        return best;
+    }
+
+    private void Resize(int length)
+    {
+        if (high.Length < length)
+        {
+            high = new double[length];
+            cycles = new double[(length / 4 + 2) * Bins];
+            norms = new double[length / 4 + 2];
+            sorted = new double[length / 4 + 2];
+        }
+    }
+
+    private void HighPass(ReadOnlySpan<double> line, HarmonicFit fit, DisplacementPath path, int lowOrders, int lag)
+    {
+        var origin = -0.5 * (line.Length - 1);
+        var orders = Math.Min(lowOrders, fit.Orders);
+        Span<double> c = stackalloc double[orders + 1];
+        Span<double> s = stackalloc double[orders + 1];
+        for (var k = 1; k <= orders; k++)
+        {
+            var gain = 1 - Math.Cos(2 * Math.PI * k * fit.Frequency * lag);
+            (c[k], s[k]) = (gain * path.LineCosine[k], gain * path.LineSine[k]);
+        }
+
+        var (stepSin, stepCos) = Math.SinCos(2 * Math.PI * fit.Frequency);
+        var (sin, cos) = Math.SinCos(2 * Math.PI * fit.Frequency * (origin + lag));
+        for (var n = lag; n < line.Length - lag; n++)
+        {
+            // Clenshaw's sum of the low orders at this phase.
+            double re = 0, im = 0;
+            for (var k = orders; k >= 1; k--)
+            {
+                (re, im) = ((re + c[k]) * cos - (im - s[k]) * sin, (re + c[k]) * sin + (im - s[k]) * cos);
+            }
+
+            high[n] = line[n] - 0.5 * (line[n - lag] + line[n + lag]) - re;
+            (cos, sin) = (cos * stepCos - sin * stepSin, sin * stepCos + cos * stepSin);
+        }
+    }
+
+    private int CutCycles(int length, double frequency, int lag)
+    {
+        var samplesPerBin = 1 / (frequency * Bins);
+        var count = 0;
+        for (var at = lag + 1.0; at + 1 / frequency + 2 < length - lag; at += 1 / frequency)
+        {
+            var norm = 0.0;
+            for (var bin = 0; bin < Bins; bin++)
+            {
+                var position = at + bin * samplesPerBin;
+                var n = (int)position;
+                var x = position - n;
+                double a = high[n - 1], b = high[n], c = high[n + 1], d = high[n + 2];
+                var value = b + 0.5 * x * (c - a + x * (2 * a - 5 * b + 4 * c - d + x * (3 * (b - c) + d - a)));
+                cycles[count * Bins + bin] = value;
+                norm += value * value;
+            }
+
+            norms[count++] = Math.Sqrt(norm);
+        }
+
+        return count;
+    }
+
+    /// <summary>Scales rare loud cycles down to twice the upper quartile: one lump of material must not speak for all cycles.</summary>
+    private void LimitOutliers(int count)
+    {
+        norms.AsSpan(0, count).CopyTo(sorted);
+        sorted.AsSpan(0, count).Sort();
+        var limit = 2 * sorted[(int)(0.7 * count)];
+        for (var m = 0; m < count; m++)
+        {
+            if (norms[m] > limit)
+            {
+                var scale = limit / norms[m];
+                for (var bin = 0; bin < Bins; bin++)
+                {
+                    cycles[m * Bins + bin] *= scale;
+                }
+
+                norms[m] = limit;
+            }
+        }
+    }
+
+    private double ClassScore(int count, int first, int period, double fundamental)
+    {
+        Array.Clear(mean);
+        double energy = 0;
+        var members = 0;
+        for (var m = first; m < count; m += period)
+        {
+            members++;
+            energy += norms[m] * norms[m];
+            for (var bin = 0; bin < Bins; bin++)
+            {
+                mean[bin] += cycles[m * Bins + bin];
+            }
+        }
+
+        double square = 0, peak = 0;
+        for (var bin = 0; bin < Bins; bin++)
+        {
+            square += mean[bin] * mean[bin];
+            peak = Math.Max(peak, Math.Abs(mean[bin]) / members);
+        }
+
+        if (members < 3 || energy <= 0)
+        {
+            return 0;
+        }
+
+        // The mean product of different cycles: what repeats, free of each cycle's own noise.
+        var repeated = (square - energy) / (members * (members - 1.0));
+        var own = energy / members;
+        var likeness = repeated / own;
+        var noise = Math.Max(own - repeated, 1e-12 * own);
+        var deviation = noise * Math.Sqrt(2.0 / (members * (members - 1.0) * 0.5 * Bins));
+        if (repeated <= 0)
+        {
+            return 0;
+        }
+
+        var level = peak * Math.Sqrt(Math.Min(1, repeated * members * members / square)) / (PeakShare * fundamental);
+        return Math.Min(level, Math.Min(repeated / deviation / Significance, likeness / LeastLikeness));
+    }
+}

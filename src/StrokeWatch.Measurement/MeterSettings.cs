@@ -1,0 +1,34 @@
+using StrokeWatch.Samples.Blocks;
+
+namespace StrokeWatch.Measurement;
+
+/// <summary>What the meter must know before it can measure.</summary>
+public sealed record MeterSettings
+{
+    /// <summary>Gets the axis of each channel, 1 to 3 of them.</summary>
+    public required IReadOnlyList<Axis> Axes { get; init; }
+
+    /// <summary>Gets the rate in Hz that the source states.</summary>
+    public required double RateHz { get; init; }
+
+    /// <summary>Gets the nominal stroke frequency in Hz.</summary>
+    public required double NominalHz { get; init; }
+
+    /// <summary>Gets whether the drive is free of the mains, so that its frequency is measured with the sensor's clock.</summary>
+    public bool FreeDrive { get; init; }
+
+    /// <summary>Gets the given line of action in degrees above the x axis; null where the vibration itself tells.</summary>
+    public double? LineAngleDegrees { get; init; }
+
+    /// <summary>Gets the peak-to-peak displacement in metres below which the tray counts as standing still.</summary>
+    public double StillBelowMetres { get; init; } = 0.05e-3;
+
+    /// <summary>Gets the time in seconds that the machine's own vibration needs to die away after a start (five times its time constant); null where it is taken from the start itself.</summary>
+    public double? SettleSeconds { get; init; }
+
+    /// <summary>Gets the sensor's full scale in m/s², either sign; null where unknown.</summary>
+    public double? FullScale { get; init; }
+
+    /// <summary>Gets the contributions to the uncertainty that the signal cannot tell.</summary>
+    public Stroke.StrokeContributions Contributions { get; init; } = new();
+}

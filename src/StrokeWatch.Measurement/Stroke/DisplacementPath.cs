@@ -1,0 +1,137 @@
+namespace StrokeWatch.Measurement.Stroke;
+
+/// <summary>
+/// The path of the tray in space, from the harmonics of acceleration by omega arithmetic (Xₖ = −Aₖ/(2πkf)²), its line of action and its extent along it.
+/// </summary>
+internal sealed class DisplacementPath(int axes, int largestOrder)
+{
+    private const int Points = 256;
+    private readonly double[] lineCosine = new double[largestOrder + 1];
+    private readonly double[] lineSine = new double[largestOrder + 1];
+    private readonly double[] wave = new double[Points];
+    private readonly double[] direction = new double[axes];
+
+    /// <summary>Gets the line of action as a unit vector in the sensor's axes.</summary>
+    public ReadOnlySpan<double> Direction => direction;
+
+    /// <summary>Gets the peak-to-peak displacement of the whole waveform along the line of action, in metres.</summary>
+    public double PeakToPeak { get; private set; }
+
+    /// <summary>Gets the peak-to-peak displacement of the fundamental along the line of action, in metres.</summary>
+    public double FundamentalPeakToPeak { get; private set; }
+
+    /// <summary>Gets the minor over the major axis of the fundamental's ellipse.</summary>
+    public double EllipseRatio { get; private set; }
+
+    /// <summary>Gets the cosine coefficients of acceleration along the line of action, in m/s².</summary>
+    public ReadOnlySpan<double> LineCosine => lineCosine;
+
+    /// <summary>Gets the sine coefficients of acceleration along the line of action, in m/s².</summary>
+    public ReadOnlySpan<double> LineSine => lineSine;
+
+    /// <summary>Works the path out.</summary>
+    /// <param name="fit">The fitted harmonics of acceleration, in m/s².</param>
+    /// <param name="driveHz">The true drive frequency in Hz.</param>
+    /// <param name="given">A given line of action, unit vector in the sensor's axes; empty where the vibration itself tells.</param>
+    public void Work(HarmonicFit fit, double driveHz, ReadOnlySpan<double> given)
+    {
+        var omega = 2 * Math.PI * driveHz;
+        if (given.IsEmpty)
+        {
+            PrincipalLine(fit);
+        }
+        else
+        {
+            given.CopyTo(direction);
+        }
+
+        for (var k = 0; k <= fit.Orders; k++)
+        {
+            lineCosine[k] = lineSine[k] = 0;
+            for (var a = 0; a < axes; a++)
+            {
+                lineCosine[k] += direction[a] * fit.Cosine(a)[k];
+                lineSine[k] += direction[a] * fit.Sine(a)[k];
+            }
+        }
+
+        FundamentalPeakToPeak = 2 * Math.Sqrt(lineCosine[1] * lineCosine[1] + lineSine[1] * lineSine[1]) / (omega * omega);
+        PeakToPeak = Extent(fit.Orders) / (omega * omega);
+        EllipseRatio = Ellipse(fit);
+    }
+
+    /// <summary>Takes the direction in which the path, weighed by displacement, spreads most.</summary>
+    private void PrincipalLine(HarmonicFit fit)
+    {
+        Span<double> spread = stackalloc double[axes * axes];
+        for (var k = 1; k <= fit.Orders; k++)
+        {
+            var weight = 1.0 / ((double)k * k * k * k);
+            for (var i = 0; i < axes; i++)
+            {
+                for (var j = 0; j <= i; j++)
+                {
+                    spread[i * axes + j] += weight * (fit.Cosine(i)[k] * fit.Cosine(j)[k] + fit.Sine(i)[k] * fit.Sine(j)[k]);
+                    spread[j * axes + i] = spread[i * axes + j];
+                }
+            }
+        }
+
+        LargestEigenvector.Find(spread, direction);
+    }
+
+    /// <summary>Gives the extent of the displacement waveform over one cycle, times ω²: a grid, then a parabola through each extreme.</summary>
+    private double Extent(int orders)
+    {
+        Array.Clear(wave);
+        var fundamental = Math.Abs(lineCosine[1]) + Math.Abs(lineSine[1]);
+        for (var k = 1; k <= orders; k++)
+        {
+            var (c, s) = (-lineCosine[k] / (k * (double)k), -lineSine[k] / (k * (double)k));
+            if (Math.Abs(c) + Math.Abs(s) < 1e-9 * fundamental)
+            {
+                continue;
+            }
+
+            var (stepSin, stepCos) = Math.SinCos(2 * Math.PI * k / Points);
+            double cos = 1, sin = 0;
+            for (var i = 0; i < Points; i++)
+            {
+                wave[i] += c * cos + s * sin;
+                (cos, sin) = (cos * stepCos - sin * stepSin, sin * stepCos + cos * stepSin);
+            }
+        }
+
+        int top = 0, bottom = 0;
+        for (var i = 1; i < Points; i++)
+        {
+            top = wave[i] > wave[top] ? i : top;
+            bottom = wave[i] < wave[bottom] ? i : bottom;
+        }
+
+        return Vertex(top) - Vertex(bottom);
+    }
+
+    private double Vertex(int i)
+    {
+        var (a, b, c) = (wave[(i + Points - 1) % Points], wave[i], wave[(i + 1) % Points]);
+        var curvature = a - 2 * b + c;
+        return curvature == 0 ? b : b - (a - c) * (a - c) / (8 * curvature);
+    }
+
+    private double Ellipse(HarmonicFit fit)
+    {
+        double cc = 0, ss = 0, cs = 0;
+        for (var a = 0; a < axes; a++)
+        {
+            var (c, s) = (fit.Cosine(a)[1], fit.Sine(a)[1]);
+            cc += c * c;
+            ss += s * s;
+            cs += c * s;
+        }
+
+        var root = Math.Sqrt((cc - ss) * (cc - ss) + 4 * cs * cs);
+        var major = cc + ss + root;
+        return major > 0 ? Math.Sqrt(Math.Max(0, cc + ss - root) / major) : 0;
+    }
+}

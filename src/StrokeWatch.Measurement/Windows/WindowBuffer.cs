@@ -1,0 +1,74 @@
+using StrokeWatch.Samples.Blocks;
+
+namespace StrokeWatch.Measurement.Windows;
+
+/// <summary>The samples not measured yet: one array an axis, filled at the end and used up from the front, with the time of each.</summary>
+internal sealed class WindowBuffer
+{
+    private readonly SampleMarks[] marks;
+    private double anchorSeconds;
+    private int anchorIndex;
+    private int first;
+    private int end;
+
+    /// <summary>Makes a buffer for a number of axes and samples.</summary>
+    public WindowBuffer(int axes, int capacity)
+    {
+        Axes = new double[axes][];
+        for (var a = 0; a < axes; a++)
+        {
+            Axes[a] = new double[capacity];
+        }
+
+        marks = new SampleMarks[capacity];
+    }
+
+    /// <summary>Gets the storage, one array an axis; valid from <see cref="First"/> for <see cref="Count"/> samples.</summary>
+    public double[][] Axes { get; }
+
+    /// <summary>Gets where the samples start.</summary>
+    public int First => first;
+
+    /// <summary>Gets how many samples there are.</summary>
+    public int Count => end - first;
+
+    /// <summary>Gives the marks of the first samples.</summary>
+    public ReadOnlySpan<SampleMarks> Marks(int count) => marks.AsSpan(first, count);
+
+    /// <summary>Gives the time in seconds of a sample counted from <see cref="First"/>.</summary>
+    public double SecondsAt(int sample, double rateHz) => anchorSeconds + (first + sample - anchorIndex) / rateHz;
+
+    /// <summary>Takes samples of a block from an offset on, as many as there is room for, and says how many.</summary>
+    public int Append(SampleBlock block, int offset, double rateHz)
+    {
+        if (Axes[0].Length - end < block.Count - offset)
+        {
+            Compact();
+        }
+
+        var taken = Math.Min(Axes[0].Length - end, block.Count - offset);
+        for (var a = 0; a < Axes.Length; a++)
+        {
+            block[a].Slice(offset, taken).CopyTo(Axes[a].AsSpan(end));
+        }
+
+        block.Marks.Slice(offset, taken).CopyTo(marks.AsSpan(end));
+        (anchorSeconds, anchorIndex) = (block.StartSeconds + offset / rateHz, end);
+        end += taken;
+        return taken;
+    }
+
+    /// <summary>Uses up samples from the front.</summary>
+    public void Discard(int count) => first += Math.Min(count, Count);
+
+    private void Compact()
+    {
+        foreach (var axis in Axes)
+        {
+            Array.Copy(axis, first, axis, 0, Count);
+        }
+
+        Array.Copy(marks, first, marks, 0, Count);
+        (anchorIndex, end, first) = (anchorIndex - first, Count, 0);
+    }
+}
