@@ -1,0 +1,95 @@
+using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Measurement.Windows;
+
+namespace StrokeWatch.Assessment.Alarms;
+
+/// <summary>The alarms of one feeder: raised and cleared from windows, verdicts and silence.</summary>
+public sealed class AlarmBook
+{
+    private readonly StrokeBand band;
+    private readonly SortedDictionary<AlarmKind, DelayedAlarm> alarms;
+
+    /// <summary>Makes the alarms of a feeder, all clear.</summary>
+    public AlarmBook(StrokeBand band, AlarmDelays delays)
+    {
+        this.band = band;
+        alarms = new()
+        {
+            [AlarmKind.OverStroke] = new(delays.DangerOn, delays.DangerOff),
+            [AlarmKind.Strike] = new(delays.DangerOn, delays.DangerOff),
+            [AlarmKind.HighStroke] = new(delays.BandOn, delays.BandOff),
+            [AlarmKind.LowStroke] = new(delays.BandOn, delays.BandOff),
+            [AlarmKind.SensorClipped] = new(delays.ClippedOn, delays.ClippedOff),
+            [AlarmKind.SensorLost] = new(delays.SilenceOn, 0),
+            [AlarmKind.Unmeasurable] = new(delays.UnmeasurableOn, 0),
+        };
+    }
+
+    /// <summary>Gets the active alarms.</summary>
+    public IEnumerable<AlarmKind> Active => alarms.Where(pair => pair.Value.Active).Select(pair => pair.Key);
+
+    /// <summary>Takes a window with its verdict and gives the alarms raised or cleared at its end.</summary>
+    public void Take(in WindowReading window, Verdict verdict, Action<AlarmTransition> changed)
+    {
+        var end = window.StartSeconds + window.LengthSeconds;
+        bool? placed = verdict == Verdict.Unmeasurable ? null : false;
+        foreach (var (kind, alarm) in alarms)
+        {
+            bool? condition = kind switch
+            {
+                AlarmKind.OverStroke => placed is null ? null : verdict == Verdict.OverStroke,
+                AlarmKind.HighStroke => placed is null ? null : verdict == Verdict.High,
+                AlarmKind.LowStroke => placed is null ? null : verdict == Verdict.Low,
+                AlarmKind.Strike => window.StrikeScore is null && verdict != Verdict.Stopped ? null : window.Strike,
+                AlarmKind.SensorClipped => window.Quality == WindowQuality.Gap ? null : window.Quality == WindowQuality.Clipped,
+                AlarmKind.SensorLost => window.Quality == WindowQuality.Gap,
+                _ => Unmeasurable(window),
+            };
+            Step(kind, alarm, condition, window.LengthSeconds, end, window.StrokeMetres, changed);
+        }
+    }
+
+    /// <summary>Says that nothing has come from the sensor for a time; gives the lost-sensor alarm once its delay is over.</summary>
+    public void Silence(double untilSeconds, double silentSeconds, Action<AlarmTransition> changed) =>
+        Step(AlarmKind.SensorLost, alarms[AlarmKind.SensorLost], true, silentSeconds, untilSeconds, null, changed);
+
+    private static bool? Unmeasurable(in WindowReading window) => window.Quality switch
+    {
+        WindowQuality.Good => false,
+        WindowQuality.Transient when window.Motion != MotionState.Running => false,
+        WindowQuality.Gap or WindowQuality.Clipped => null,
+        _ => true,
+    };
+
+    private void Step(
+        AlarmKind kind, DelayedAlarm alarm, bool? condition, double seconds, double at, double? stroke, Action<AlarmTransition> changed)
+    {
+        if (alarm.Step(condition, seconds))
+        {
+            changed(new(kind, alarm.Active, at, stroke, alarm.Active ? Raised(kind, stroke) : Cleared(kind, stroke)));
+        }
+    }
+
+    private string Raised(AlarmKind kind, double? stroke) => kind switch
+    {
+        AlarmKind.OverStroke => $"OVER-STROKE: {BandJudge.Words(stroke)}, limit {band.Limit}. Stop the feeder.",
+        AlarmKind.Strike => $"ARMATURE STRIKE: the armature hits the core; stroke {BandJudge.Words(stroke)}. Stop the feeder.",
+        AlarmKind.HighStroke => $"Stroke high: {BandJudge.Words(stroke)}, top of the band {band.High}.",
+        AlarmKind.LowStroke => $"Stroke low: {BandJudge.Words(stroke)}, bottom of the band {band.Low}.",
+        AlarmKind.SensorClipped => "Sensor at its rail: the stroke cannot be measured. Use a sensor of larger range, or look for hammering.",
+        AlarmKind.SensorLost => "Sensor lost: nothing is measured. Check the sensor's cable and supply.",
+        _ => "Stroke not measurable: samples come, but other vibration or noise hides the stroke. Check the sensor's mounting.",
+    };
+
+    private static string Cleared(AlarmKind kind, double? stroke) => kind switch
+    {
+        AlarmKind.OverStroke => $"Over-stroke is over; stroke {BandJudge.Words(stroke)}.",
+        AlarmKind.Strike => $"No more armature strike; stroke {BandJudge.Words(stroke)}.",
+        AlarmKind.HighStroke => $"Stroke no longer high: {BandJudge.Words(stroke)}.",
+        AlarmKind.LowStroke => $"Stroke no longer low: {BandJudge.Words(stroke)}.",
+        AlarmKind.SensorClipped => "Sensor no longer at its rail.",
+        AlarmKind.SensorLost => "Sensor is back.",
+        _ => "Stroke can be measured again.",
+    };
+}

@@ -1,0 +1,23 @@
+using System.Globalization;
+using StrokeWatch.Assessment.Reports;
+
+namespace StrokeWatch.Assessment.Findings;
+
+/// <summary>The armature hits the core: a short contact at the same place of each cycle, or of every second or third.</summary>
+internal sealed class ArmatureStrike : IRule
+{
+    public string Id => "armature-strike";
+
+    public Finding? Look(AssessmentReport report) => !report.Strike.Found ? null : new(
+        Id,
+        Math.Clamp(0.6 + 0.1 * (report.Strike.ScoreMax ?? 0), 0.6, 0.98),
+        [
+            string.Create(CultureInfo.InvariantCulture, $"A short knock repeats with the drive in {report.Strike.Windows} windows, the first at {report.Strike.FirstSeconds:0.0} s."),
+            string.Create(CultureInfo.InvariantCulture, $"It is {report.Strike.ScoreMax:0.0} times as strong as the threshold (strike score)."),
+        ],
+        [
+            "Stop the feeder. Do not run it while the armature strikes.",
+            Rules.Isolate,
+            "Measure the air gap with a feeler gauge; look for steel scrap between armature and core, loose clamp bolts, a broken leaf and too high a voltage.",
+        ]);
+}

@@ -1,0 +1,26 @@
+using StrokeWatch.Assessment.Reports;
+
+namespace StrokeWatch.Assessment.Findings;
+
+/// <summary>The table of rules; a new rule is a new file and a line here.</summary>
+public static class Rules
+{
+    /// <summary>The sentence that comes before hands go near the machine; after OSHA 29 CFR 1910.147(d).</summary>
+    internal const string Isolate = "Stop the feeder, isolate it and lock it out before hands go near; local rules and licensed persons come first.";
+
+    private static readonly IRule[] All =
+    [
+        new ArmatureStrike(),
+        new OverStroke(),
+        new HighStroke(),
+        new LowStroke(),
+        new SensorClipped(),
+        new WideEllipse(),
+        new SensorClock(),
+        new SamplesLost(),
+    ];
+
+    /// <summary>Applies every rule and gives what they find, most confident first.</summary>
+    public static IReadOnlyList<Finding> Look(AssessmentReport report) =>
+        [.. All.Select(rule => rule.Look(report)).OfType<Finding>().OrderByDescending(finding => finding.Confidence)];
+}

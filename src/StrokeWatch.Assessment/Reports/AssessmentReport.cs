@@ -1,0 +1,49 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Windows;
+
+namespace StrokeWatch.Assessment.Reports;
+
+/// <summary>All that was measured and alarmed over a capture; what the rules read.</summary>
+public sealed record AssessmentReport
+{
+    /// <summary>Gets the feeder.</summary>
+    public required FeederDescription Feeder { get; init; }
+
+    /// <summary>Gets the windows with their verdicts, in order of time.</summary>
+    public required IReadOnlyList<AssessedWindow> Windows { get; init; }
+
+    /// <summary>Gets the free decays.</summary>
+    public required IReadOnlyList<DecayReading> Decays { get; init; }
+
+    /// <summary>Gets every alarm raised or cleared.</summary>
+    public required IReadOnlyList<AlarmTransition> Transitions { get; init; }
+
+    /// <summary>Gets the stroke.</summary>
+    public required StrokeSummary Stroke { get; init; }
+
+    /// <summary>Gets the strike.</summary>
+    public required StrikeSummary Strike { get; init; }
+
+    /// <summary>Gets the drive frequency in Hz, median over steady windows.</summary>
+    public double? FrequencyHz { get; init; }
+
+    /// <summary>Gets the relative error of the sensor's clock, median over steady windows.</summary>
+    public double? ClockError { get; init; }
+
+    /// <summary>Gets the number of clipped samples.</summary>
+    public long ClippedSamples { get; init; }
+
+    /// <summary>Counts windows of a quality.</summary>
+    public int Count(WindowQuality quality)
+    {
+        var count = 0;
+        foreach (var window in Windows)
+        {
+            count += window.Reading.Quality == quality ? 1 : 0;
+        }
+
+        return count;
+    }
+}

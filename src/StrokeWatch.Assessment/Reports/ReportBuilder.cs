@@ -1,0 +1,111 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Windows;
+
+namespace StrokeWatch.Assessment.Reports;
+
+/// <summary>Gathers windows, decays and alarms as they come and sums them up at the end.</summary>
+public sealed class ReportBuilder(FeederDescription feeder)
+{
+    private readonly List<AssessedWindow> windows = [];
+    private readonly List<DecayReading> decays = [];
+    private readonly List<AlarmTransition> transitions = [];
+
+    /// <summary>Takes a window with its verdict.</summary>
+    public void Add(in AssessedWindow window) => windows.Add(window);
+
+    /// <summary>Takes a free decay.</summary>
+    public void Add(in DecayReading decay) => decays.Add(decay);
+
+    /// <summary>Takes an alarm raised or cleared.</summary>
+    public void Add(in AlarmTransition transition) => transitions.Add(transition);
+
+    /// <summary>Sums up.</summary>
+    /// <param name="sensitivity">Relative standard uncertainty (k = 1) that does not shrink with averaging.</param>
+    public AssessmentReport Build(double sensitivity)
+    {
+        var steady = windows.Where(window => window.Verdict is not (Verdict.Stopped or Verdict.Unmeasurable)).Select(window => window.Reading).ToList();
+        return new()
+        {
+            Feeder = feeder,
+            Windows = windows,
+            Decays = decays,
+            Transitions = transitions,
+            Stroke = steady.Count > 0 ? Measured(steady, sensitivity) : NotMeasured(),
+            Strike = Strike(),
+            FrequencyHz = Median(steady, window => window.FrequencyHz),
+            ClockError = Median(steady, window => window.ClockError),
+            ClippedSamples = windows.Sum(window => (long)window.Reading.ClippedSamples),
+        };
+    }
+
+    internal static double? Median(IReadOnlyCollection<WindowReading> readings, Func<WindowReading, double?> value)
+    {
+        var values = readings.Select(value).OfType<double>().Order().ToArray();
+        return values.Length == 0 ? null : 0.5 * (values[(values.Length - 1) / 2] + values[values.Length / 2]);
+    }
+
+    private StrokeSummary Measured(List<WindowReading> steady, double sensitivity)
+    {
+        var stroke = Median(steady, window => window.StrokeMetres)!.Value;
+        var mean = steady.Average(window => window.StrokeMetres!.Value);
+        var scatter = steady.Count < 2 ? 0 : Math.Sqrt(steady.Sum(window => Math.Pow(window.StrokeMetres!.Value - mean, 2)) / (steady.Count - 1));
+        var noise = Math.Max(scatter, Median(steady, window => window.NoiseMetres) ?? 0);
+
+        // The median of n values has 1.2533 times the deviation of their mean (Gaussian, large n).
+        var random = 1.2533 * noise / Math.Sqrt(steady.Count);
+        var systematic = sensitivity * stroke;
+        return new(
+            stroke,
+            Median(steady, window => window.FundamentalMetres),
+            steady.Min(window => window.StrokeMetres),
+            steady.Max(window => window.StrokeMetres),
+            2 * Math.Sqrt(random * random + systematic * systematic),
+            Median(steady, window => window.LineAngleDegrees),
+            Median(steady, window => window.EllipseRatio),
+            new BandJudge(feeder.Band).Place(stroke),
+            null);
+    }
+
+    private StrokeSummary NotMeasured()
+    {
+        var still = windows.Count(window => window.Verdict == Verdict.Stopped);
+        var common = windows.Where(window => window.Verdict != Verdict.Stopped)
+            .GroupBy(window => window.Reading.Reason).OrderByDescending(group => group.Count()).FirstOrDefault()?.Key;
+        var (verdict, reason) = windows.Count == 0 ? (Verdict.Unmeasurable, "the capture is shorter than ten cycles of the drive")
+            : still > windows.Count / 2 ? (Verdict.Stopped, "the tray stands still: no stroke at the drive frequency")
+            : (Verdict.Unmeasurable, common ?? "the feeder never ran steadily");
+        return new(null, null, null, null, null, null, null, verdict, reason);
+    }
+
+    private StrikeSummary Strike()
+    {
+        var judged = 0;
+        var struck = 0;
+        var running = false;
+        double? first = null, most = null;
+        var before = false;
+        foreach (var (window, _) in windows)
+        {
+            if (window.StrikeScore is { } score)
+            {
+                judged++;
+                most = Math.Max(most ?? 0, score);
+            }
+
+            if (window.Strike)
+            {
+                struck++;
+                first ??= window.StartSeconds;
+                running |= before;
+            }
+
+            before = window.Strike;
+        }
+
+        var found = running || (judged < 3 && struck > 0);
+        return new(found, found ? first : null, struck, most);
+    }
+}
