@@ -1,0 +1,106 @@
+using StrokeWatch.Configuration.Toml;
+using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Samples.Quantities;
+
+namespace StrokeWatch.Configuration;
+
+/// <summary>The daemon's configuration file; it names the feeder file, which is read with it.</summary>
+internal static class WatchFile
+{
+    /// <summary>Days that windows are kept where the file does not say.</summary>
+    public const int DefaultKeepDays = 90;
+
+    /// <summary>Reads the configuration and the feeder file it names; all that is wrong with either comes at once.</summary>
+    public static ConfigurationResult<WatchConfiguration> Read(string path)
+    {
+        var errors = new ConfigurationErrors(path);
+        if (TomlFile.Read(path, errors) is not { } root)
+        {
+            return new(null, [.. errors]);
+        }
+
+        var reader = new TableReader(root, errors);
+        var named = reader.Text("feeder", "the path of a feeder file, in quotes,");
+        reader.Require("feeder", "the path of a feeder file");
+        reader.Require("sensor", "a table [sensor] with port and protocol");
+        reader.Require("store", "a table [store] with path");
+        var sensor = SensorPortPart.Read(reader.Table("sensor"));
+        var store = Store(reader, path);
+        var alarms = Alarms(reader);
+        var level = Level(reader);
+        reader.Finish();
+
+        var feederPath = named is null ? "" : FeederFile.Beside(path, named);
+        var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);
+        IReadOnlyList<ConfigurationError> all = [.. errors, .. feeder.Errors];
+        if (all.Count > 0 || sensor is null || store is null || feeder.Value is null)
+        {
+            return new(null, all);
+        }
+
+        return new(
+            new()
+            {
+                FeederPath = feederPath,
+                Feeder = WithFullScale(feeder.Value, sensor.FullScale),
+                Sensor = sensor with { FullScale = sensor.FullScale ?? feeder.Value.Sensor.FullScale },
+                Store = store,
+                Alarms = alarms,
+                LogLevel = level,
+            },
+            []);
+    }
+
+    private static FeederDescription WithFullScale(FeederDescription feeder, double? fullScale) =>
+        fullScale is null ? feeder : feeder with { Sensor = feeder.Sensor with { FullScale = fullScale } };
+
+    private static StoreSettings? Store(TableReader root, string path)
+    {
+        if (root.Table("store") is not { } table)
+        {
+            return null;
+        }
+
+        var file = table.Text("path", "the path of the database file, in quotes,");
+        var days = table.Integer("keep_days", 1, 36_500) ?? DefaultKeepDays;
+        table.Require("path", "the path of the database file");
+        table.Finish();
+        return file is null ? null : new(FeederFile.Beside(path, file), days);
+    }
+
+    private static AlarmSettings Alarms(TableReader root)
+    {
+        var normal = new AlarmSettings();
+        if (root.Table("alarms") is not { } table)
+        {
+            return normal;
+        }
+
+        double Delay(string key, double least, double most, double otherwise) => table.Number(key, least, most, "s") ?? otherwise;
+        var alarms = new AlarmSettings
+        {
+            OverStrokeAfterSeconds = Delay("over_stroke_after_s", 0, 60, normal.OverStrokeAfterSeconds),
+            StrikeAfterSeconds = Delay("strike_after_s", 0, 60, normal.StrikeAfterSeconds),
+            BandAfterSeconds = Delay("band_after_s", 0, 3600, normal.BandAfterSeconds),
+            ClippedAfterSeconds = Delay("clipped_after_s", 0, 3600, normal.ClippedAfterSeconds),
+            LostAfterSeconds = Delay("lost_after_s", 0.2, 600, normal.LostAfterSeconds),
+            UnmeasurableAfterSeconds = Delay("unmeasurable_after_s", 0, 3600, normal.UnmeasurableAfterSeconds),
+            ClearAfterSeconds = Delay("clear_after_s", 0, 3600, normal.ClearAfterSeconds),
+            Hysteresis = table.Length("hysteresis", Length.FromMetres(0), Length.FromMillimetres(1)) ?? normal.Hysteresis,
+        };
+        table.Finish();
+        return alarms;
+    }
+
+    private static LogLevelName Level(TableReader root)
+    {
+        if (root.Table("log") is not { } table)
+        {
+            return LogLevelName.Information;
+        }
+
+        var level = table.Choice("level", "debug", "information", "warning", "error");
+        table.Finish();
+        return level is null ? LogLevelName.Information : Enum.Parse<LogLevelName>(level, ignoreCase: true);
+    }
+}
