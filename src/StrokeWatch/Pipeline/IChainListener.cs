@@ -1,0 +1,18 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Measurement.CoastDown;
+
+namespace StrokeWatch.Pipeline;
+
+/// <summary>Hears what a chain measures and alarms, in order of time.</summary>
+internal interface IChainListener
+{
+    /// <summary>Hears a window with its verdict.</summary>
+    void Window(in AssessedWindow window);
+
+    /// <summary>Hears a free decay.</summary>
+    void Decay(in DecayReading decay);
+
+    /// <summary>Hears an alarm raised or cleared.</summary>
+    void Alarm(in AlarmTransition transition);
+}

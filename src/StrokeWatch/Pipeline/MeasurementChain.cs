@@ -1,0 +1,51 @@
+using StrokeWatch.Assessment;
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Measurement;
+using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Samples.Blocks;
+
+namespace StrokeWatch.Pipeline;
+
+/// <summary>The one way from samples to verdicts and alarms; the daemon and replay share it, only their sources differ.</summary>
+internal sealed class MeasurementChain : IWindowSink
+{
+    private readonly StrokeMeter meter;
+    private readonly FeederAssessor assessor;
+    private readonly IChainListener listener;
+    private readonly Action<AlarmTransition> alarmed;
+
+    /// <summary>Makes a chain for a feeder and a source.</summary>
+    public MeasurementChain(FeederDescription feeder, MeterSettings settings, AlarmDelays delays, IChainListener listener)
+    {
+        meter = new(settings);
+        assessor = new(feeder, delays);
+        this.listener = listener;
+        alarmed = transition => listener.Alarm(transition);
+    }
+
+    /// <summary>Gets the active alarms.</summary>
+    public IEnumerable<AlarmKind> ActiveAlarms => assessor.Alarms.Active;
+
+    /// <summary>Takes a block.</summary>
+    public void Take(SampleBlock block) => meter.Add(block, this);
+
+    /// <summary>Says that the source has been silent for a while, on its way to the lost-sensor alarm.</summary>
+    /// <param name="untilSeconds">The time now, on the source's axis.</param>
+    /// <param name="silentSeconds">How much silence has been added since this was last said.</param>
+    public void Silence(double untilSeconds, double silentSeconds) => assessor.Alarms.Silence(untilSeconds, silentSeconds, alarmed);
+
+    /// <summary>Says that there will be no more samples.</summary>
+    public void Finish() => meter.Finish(this);
+
+    /// <inheritdoc/>
+    public void Window(in WindowReading reading)
+    {
+        var verdict = assessor.Take(reading, alarmed);
+        listener.Window(new(reading, verdict));
+    }
+
+    /// <inheritdoc/>
+    public void Decay(in DecayReading reading) => listener.Decay(reading);
+}

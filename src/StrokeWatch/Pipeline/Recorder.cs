@@ -1,0 +1,18 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Measurement.CoastDown;
+
+namespace StrokeWatch.Pipeline;
+
+/// <summary>Gathers what a chain gives into a report.</summary>
+internal sealed class Recorder(ReportBuilder builder) : IChainListener
+{
+    /// <inheritdoc/>
+    public void Window(in AssessedWindow window) => builder.Add(window);
+
+    /// <inheritdoc/>
+    public void Decay(in DecayReading decay) => builder.Add(decay);
+
+    /// <inheritdoc/>
+    public void Alarm(in AlarmTransition transition) => builder.Add(transition);
+}

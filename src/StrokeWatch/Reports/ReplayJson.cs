@@ -1,0 +1,254 @@
+using System.Text.Json;
+using StrokeWatch.Assessment;
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Pipeline;
+using StrokeWatch.Samples.Sources;
+
+namespace StrokeWatch.Reports;
+
+/// <summary>Writes a replay as JSON: snake_case keys that end in their unit, null with a reason for what was not measured.</summary>
+internal static class ReplayJson
+{
+    private static readonly JsonWriterOptions Options = new() { Indented = true };
+
+    /// <summary>Writes one document: one replay as an object, several as an array of them.</summary>
+    public static void Write(Stream stream, IReadOnlyList<ReplayResult> results)
+    {
+        using (var json = new Utf8JsonWriter(stream, Options))
+        {
+            if (results.Count == 1)
+            {
+                Replay(json, results[0]);
+            }
+            else
+            {
+                json.WriteStartArray();
+                foreach (var result in results)
+                {
+                    Replay(json, result);
+                }
+
+                json.WriteEndArray();
+            }
+        }
+
+        stream.WriteByte((byte)'\n');
+    }
+
+    private static void Replay(Utf8JsonWriter json, ReplayResult result)
+    {
+        json.WriteStartObject();
+        Capture(json, result);
+        json.WriteStartObject("feeder");
+        json.WriteString("name", result.Report.Feeder.Name);
+        json.WriteString("model", result.Report.Feeder.Model);
+        json.WriteEndObject();
+        Drive(json, result);
+        Stroke(json, result);
+        Strike(json, result.Report);
+        Decays(json, result.Report);
+        Findings(json, result);
+        Alarms(json, result.Report);
+        Windows(json, result.Report);
+        json.WriteEndObject();
+    }
+
+    private static void Capture(Utf8JsonWriter json, ReplayResult result)
+    {
+        json.WriteStartObject("capture");
+        json.WriteString("file", result.File);
+        json.WriteString("format", result.Source.Format);
+        json.WriteNumber("samples", result.Counters.Samples);
+        Number(json, "duration_s", result.DurationSeconds, 6);
+        Number(json, "rate_hz", result.RateHz > 0 ? result.RateHz : null, 4);
+        json.WriteString("rate_from", RateFrom(result));
+        json.WriteNumber("gaps", result.Counters.Gaps);
+        json.WriteNumber("missing_samples", result.Counters.MissingSamples);
+        json.WriteNumber("clipped_samples", result.Report.ClippedSamples);
+        json.WriteStartObject("rejected_rows");
+        foreach (var (reason, count) in result.Counters.Rejected)
+        {
+            json.WriteNumber(reason, count);
+        }
+
+        json.WriteEndObject();
+        Strings(json, "guesses", result.Guesses);
+        json.WriteEndObject();
+    }
+
+    private static string RateFrom(ReplayResult result) => result.Source.RateHz is null ? "supply" : result.Source.RateFrom switch
+    {
+        RateOrigin.Timestamps => "timestamps",
+        RateOrigin.Option => "option",
+        _ => "header",
+    };
+
+    private static void Drive(Utf8JsonWriter json, ReplayResult result)
+    {
+        var report = result.Report;
+        json.WriteStartObject("drive");
+        Number(json, "frequency_hz", report.FrequencyHz, 6);
+        var known = report.ClockError is not null && result.Source.RateHz is not null;
+        Number(json, "sensor_clock_error_ppm", known ? report.ClockError * 1e6 : null, 2);
+        json.WriteString(
+            "reason",
+            report.FrequencyHz is null ? report.Stroke.Reason
+                : known ? null
+                : report.Feeder.Drive.Free ? "a free drive does not tell the sensor's clock" : "the rate itself was taken from the mains");
+        json.WriteEndObject();
+    }
+
+    private static void Stroke(Utf8JsonWriter json, ReplayResult result)
+    {
+        var stroke = result.Report.Stroke;
+        json.WriteStartObject("stroke");
+        Number(json, "pp_mm", stroke.Stroke * 1e3, 6);
+        Number(json, "fundamental_pp_mm", stroke.Fundamental * 1e3, 6);
+        Number(json, "min_pp_mm", stroke.Least * 1e3, 6);
+        Number(json, "max_pp_mm", stroke.Most * 1e3, 6);
+        Number(json, "uncertainty_mm", stroke.Uncertainty * 1e3, 6);
+        Number(json, "line_angle_deg", stroke.LineAngleDegrees, 4);
+        Number(json, "ellipse_ratio", stroke.EllipseRatio, 6);
+        json.WriteString("verdict", Names.Of(stroke.Verdict));
+        json.WriteString("reason", stroke.Reason ?? (stroke.LineAngleDegrees is null ? "one axis alone tells no line of action" : null));
+        json.WriteStartArray("uncertainty_assumptions");
+        if (result.Contributions.SensitivityAssumed)
+        {
+            json.WriteStringValue(Assumptions.Sensitivity);
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void Strike(Utf8JsonWriter json, AssessmentReport report)
+    {
+        json.WriteStartObject("strike");
+        json.WriteBoolean("found", report.Strike.Found);
+        Number(json, "first_s", report.Strike.FirstSeconds, 6);
+        json.WriteNumber("windows", report.Strike.Windows);
+        Number(json, "score_max", report.Strike.ScoreMax, 4);
+        json.WriteString("reason", report.Strike.ScoreMax is null ? "no window could be judged for strike" : null);
+        json.WriteEndObject();
+    }
+
+    private static void Decays(Utf8JsonWriter json, AssessmentReport report)
+    {
+        json.WriteStartArray("coast_downs");
+        foreach (var decay in report.Decays)
+        {
+            json.WriteStartObject();
+            Number(json, "start_s", decay.StartSeconds, 6);
+            Number(json, "natural_frequency_hz", decay.NaturalFrequencyHz, 5);
+            Number(json, "damping_ratio", decay.DampingRatio, 6);
+            Number(json, "natural_frequency_uncertainty_hz", decay.FrequencyUncertaintyHz, 6);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void Findings(Utf8JsonWriter json, ReplayResult result)
+    {
+        json.WriteStartArray("findings");
+        foreach (var finding in result.Findings)
+        {
+            json.WriteStartObject();
+            json.WriteString("id", finding.Id);
+            Number(json, "confidence", finding.Confidence, 3);
+            Strings(json, "because", finding.Because);
+            Strings(json, "check_first", finding.CheckFirst);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void Alarms(Utf8JsonWriter json, AssessmentReport report)
+    {
+        json.WriteStartArray("alarms");
+        foreach (var (raised, cleared) in Pairs(report.Transitions))
+        {
+            json.WriteStartObject();
+            json.WriteString("kind", Names.Of(raised.Kind));
+            Number(json, "raised_s", raised.AtSeconds, 6);
+            Number(json, "cleared_s", cleared?.AtSeconds, 6);
+            Number(json, "pp_mm", raised.StrokeMetres * 1e3, 6);
+            json.WriteString("words", raised.Words);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    /// <summary>Pairs each raising with its clearing; one that lasts to the end has none.</summary>
+    internal static IEnumerable<(AlarmTransition Raised, AlarmTransition? Cleared)> Pairs(IReadOnlyList<AlarmTransition> transitions)
+    {
+        for (var i = 0; i < transitions.Count; i++)
+        {
+            var raised = transitions[i];
+            if (raised.Raised)
+            {
+                var cleared = transitions.Skip(i + 1).Where(t => t.Kind == raised.Kind && !t.Raised).Cast<AlarmTransition?>().FirstOrDefault();
+                yield return (raised, cleared);
+            }
+        }
+    }
+
+    private static void Windows(Utf8JsonWriter json, AssessmentReport report)
+    {
+        json.WriteStartArray("windows");
+        foreach (var (window, verdict) in report.Windows)
+        {
+            json.WriteStartObject();
+            Number(json, "start_s", window.StartSeconds, 6);
+            Number(json, "length_s", window.LengthSeconds, 6);
+            Number(json, "frequency_hz", window.FrequencyHz, 6);
+            Number(json, "pp_mm", window.StrokeMetres * 1e3, 6);
+            Number(json, "uncertainty_mm", window.UncertaintyMetres * 1e3, 6);
+            json.WriteString("verdict", Names.Of(verdict));
+            json.WriteBoolean("strike", window.Strike);
+            Number(json, "strike_score", window.StrikeScore, 4);
+            json.WriteString("quality", Quality(window.Quality));
+            json.WriteString("reason", window.Reason);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    /// <summary>Gives a quality's name.</summary>
+    internal static string Quality(WindowQuality quality) => quality switch
+    {
+        WindowQuality.Good => "good",
+        WindowQuality.Clipped => "clipped",
+        WindowQuality.Gap => "gap",
+        WindowQuality.Transient => "transient",
+        _ => "noisy",
+    };
+
+    private static void Number(Utf8JsonWriter json, string name, double? value, int digits)
+    {
+        if (value is { } number && double.IsFinite(number))
+        {
+            json.WriteNumber(name, Math.Round(number, digits));
+        }
+        else
+        {
+            json.WriteNull(name);
+        }
+    }
+
+    private static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> values)
+    {
+        json.WriteStartArray(name);
+        foreach (var value in values)
+        {
+            json.WriteStringValue(value);
+        }
+
+        json.WriteEndArray();
+    }
+}

@@ -1,0 +1,92 @@
+using System.Globalization;
+using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Pipeline;
+using StrokeWatch.Samples.Quantities;
+
+namespace StrokeWatch.Reports;
+
+/// <summary>Writes a replay for a person.</summary>
+internal static class ReplayText
+{
+    /// <summary>Writes the summary of one replay.</summary>
+    public static void Write(TextWriter writer, ReplayResult result)
+    {
+        var report = result.Report;
+        var stroke = report.Stroke;
+        void Line(FormattableString text) => writer.WriteLine(text.ToString(CultureInfo.InvariantCulture));
+
+        Line($"{report.Feeder.Name}, {result.File}");
+        Line($"  capture    {result.DurationSeconds:0.0} s, {result.Counters.Samples} samples at {result.RateHz:0.##} Hz ({result.Source.Format}), {result.Counters.Gaps} gaps, {report.ClippedSamples} clipped");
+        foreach (var (reason, count) in result.Counters.Rejected)
+        {
+            Line($"  rejected   {count} rows: {reason}");
+        }
+
+        foreach (var guess in result.Guesses)
+        {
+            Line($"  guessed    {guess}");
+        }
+
+        if (report.FrequencyHz is { } hertz)
+        {
+            var clock = report.ClockError is { } error ? string.Create(CultureInfo.InvariantCulture, $", sensor clock off by {1e6 * error:+0;-0;0} ppm") : "";
+            Line($"  drive      {hertz:0.00} Hz ({(report.Feeder.Drive.Free ? "measured" : "locked to the mains")}{clock})");
+        }
+
+        if (stroke is { Stroke: { } measured, Uncertainty: { } uncertainty })
+        {
+            Line($"  stroke     {Length.FromMetres(measured)} ± {Length.FromMetres(uncertainty)} peak to peak, k = 2");
+            Line($"  windows    {report.Windows.Count}, {report.Count(WindowQuality.Good)} good; smallest {Length.FromMetres(stroke.Least!.Value)}, largest {Length.FromMetres(stroke.Most!.Value)}");
+        }
+
+        if (stroke.LineAngleDegrees is { } angle)
+        {
+            Line($"  line       {angle:0.0}° above the x axis, ellipse ratio {stroke.EllipseRatio ?? 0:0.000}");
+        }
+
+        Line($"  band       {report.Feeder.Band.Low} to {report.Feeder.Band.High}, limit {report.Feeder.Band.Limit}");
+        Line($"  verdict    {Words(stroke.Verdict)}{(stroke.Reason is null ? "" : ": " + stroke.Reason)}");
+        Line($"  strike     {(report.Strike.Found ? string.Create(CultureInfo.InvariantCulture, $"YES, from {report.Strike.FirstSeconds:0.0} s, {report.Strike.Windows} windows. Stop the feeder.") : report.Strike.ScoreMax is null ? "could not be judged" : "none heard")}");
+        foreach (var decay in report.Decays)
+        {
+            Line($"  coast-down at {decay.StartSeconds:0.0} s: natural frequency {decay.NaturalFrequencyHz:0.00} ± {decay.FrequencyUncertaintyHz:0.00} Hz, damping ratio {decay.DampingRatio:0.0000}");
+        }
+
+        foreach (var (raised, cleared) in ReplayJson.Pairs(report.Transitions))
+        {
+            var until = cleared is { } end ? string.Create(CultureInfo.InvariantCulture, $"{end.AtSeconds:0.0} s") : "the end";
+            Line($"  alarm      {raised.AtSeconds:0.0} s to {until}: {raised.Words}");
+        }
+
+        foreach (var finding in result.Findings)
+        {
+            Line($"  finding    {finding.Id} (confidence {100 * finding.Confidence:0} %)");
+            foreach (var because in finding.Because)
+            {
+                Line($"             {because}");
+            }
+
+            for (var i = 0; i < finding.CheckFirst.Count; i++)
+            {
+                Line($"             {i + 1}. {finding.CheckFirst[i]}");
+            }
+        }
+
+        if (result.Contributions.SensitivityAssumed && stroke.Stroke is not null)
+        {
+            Line($"  note       {Assumptions.Sensitivity}");
+        }
+    }
+
+    /// <summary>Gives a verdict in words.</summary>
+    internal static string Words(Verdict verdict) => verdict switch
+    {
+        Verdict.InBand => "in band",
+        Verdict.Low => "LOW",
+        Verdict.High => "HIGH",
+        Verdict.OverStroke => "OVER-STROKE. Stop the feeder",
+        Verdict.Stopped => "stopped",
+        _ => "UNMEASURABLE",
+    };
+}
