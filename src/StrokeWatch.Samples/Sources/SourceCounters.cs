@@ -14,6 +14,12 @@ public sealed class SourceCounters
     /// <summary>Gets or sets the samples missing in those gaps, as far as known.</summary>
     public long MissingSamples { get; set; }
 
+    /// <summary>Gets or sets how often a live sensor was reached again after it was lost.</summary>
+    public long Reopenings { get; set; }
+
+    /// <summary>Gets or sets the bytes from a live sensor that belong to no good frame or line.</summary>
+    public long SkippedBytes { get; set; }
+
     /// <summary>Gets the rows or frames rejected, by reason.</summary>
     public IReadOnlyDictionary<string, long> Rejected => rejected;
 

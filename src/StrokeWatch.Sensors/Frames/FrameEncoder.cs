@@ -1,0 +1,97 @@
+using System.Buffers.Binary;
+using System.Text;
+using StrokeWatch.Samples.Blocks;
+
+namespace StrokeWatch.Sensors.Frames;
+
+/// <summary>The sensor's side of the framed protocol: it numbers the frames, quantises m/s² into counts, and adds the check sum.</summary>
+/// <param name="pattern">Axes, format, rate, scale, rail and number of the start; its other fields are not looked at.</param>
+internal sealed class FrameEncoder(FrameHead pattern)
+{
+    private ushort sequence;
+
+    /// <summary>Gets or sets the running number of the next sample.</summary>
+    public ulong Counter { get; set; }
+
+    /// <summary>Gets the most samples that a frame can hold.</summary>
+    public int MaxSamples => FrameHead.MaxPayload / SampleBytes;
+
+    private int SampleBytes => FrameAxes.Count(pattern.Axes) * FrameHead.BytesOf(pattern.Format);
+
+    /// <summary>
+    /// Writes a frame of samples, one span a channel in m/s² by <paramref name="block"/> from <paramref name="offset"/> on, and gives its
+    /// length in bytes. Values beyond the rail are held at the rail, and the frame says so.
+    /// </summary>
+    public int Samples(Span<byte> frame, SampleBlock block, int offset, int count, ulong clock)
+    {
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(count, MaxSamples);
+        var channels = FrameAxes.Count(pattern.Axes);
+        var size = FrameHead.BytesOf(pattern.Format);
+        var flags = FrameFlags.None;
+        for (var channel = 0; channel < channels; channel++)
+        {
+            var values = block[channel].Slice(offset, count);
+            for (var i = 0; i < count; i++)
+            {
+                var raw = values[i] / pattern.Scale;
+                if (Math.Abs(raw) >= pattern.Rail)
+                {
+                    flags |= FrameFlags.Clipped;
+                    raw = Math.CopySign(pattern.Rail, raw);
+                }
+
+                Put(frame[(FrameHead.Size + (((i * channels) + channel) * size))..], raw);
+            }
+        }
+
+        var length = Finish(frame, FrameKind.Samples, flags, count * SampleBytes, clock);
+        Counter += (ulong)count;
+        return length;
+    }
+
+    /// <summary>Writes an announcement and gives its length in bytes; the text is cut at 64 bytes.</summary>
+    public int Announcement(Span<byte> frame, string firmware, ulong clock)
+    {
+        var text = frame.Slice(FrameHead.Size, FrameHead.MaxText);
+        Encoding.UTF8.GetEncoder().Convert(firmware, text, flush: true, out _, out var bytes, out _);
+        return Finish(frame, FrameKind.Announcement, FrameFlags.None, bytes, clock);
+    }
+
+    /// <summary>Writes head and check sum around a payload that is in its place already, and gives the frame's length.</summary>
+    public static int Seal(Span<byte> frame, in FrameHead head)
+    {
+        head.Write(frame);
+        var body = head.Length - FrameHead.TailSize;
+        BinaryPrimitives.WriteUInt16LittleEndian(frame[body..], Crc16.Of(frame[..body]));
+        return head.Length;
+    }
+
+    private int Finish(Span<byte> frame, FrameKind kind, FrameFlags flags, int payload, ulong clock) => Seal(frame, pattern with
+    {
+        Kind = kind,
+        Flags = flags,
+        Length = (ushort)(FrameHead.Size + payload + FrameHead.TailSize),
+        Sequence = sequence++,
+        Clock = clock,
+        Counter = Counter,
+    });
+
+    private void Put(Span<byte> at, double raw)
+    {
+        switch (pattern.Format)
+        {
+            case SampleFormat.Int16:
+                BinaryPrimitives.WriteInt16LittleEndian(at, (short)Math.Clamp(Math.Round(raw), short.MinValue, short.MaxValue));
+                break;
+            case SampleFormat.Int24:
+                var value = (int)Math.Clamp(Math.Round(raw), -8388608, 8388607);
+                at[0] = (byte)value;
+                at[1] = (byte)(value >> 8);
+                at[2] = (byte)(value >> 16);
+                break;
+            default:
+                BinaryPrimitives.WriteSingleLittleEndian(at, (float)raw);
+                break;
+        }
+    }
+}

@@ -1,0 +1,136 @@
+using System.Buffers.Binary;
+using StrokeWatch.Sensors.Decoding;
+
+namespace StrokeWatch.Sensors.Frames;
+
+/// <summary>The 40 bytes at the head of every frame; <c>hardware-notes/framed-protocol.md</c> is their description.</summary>
+internal readonly record struct FrameHead
+{
+    /// <summary>The first byte of a frame.</summary>
+    public const byte Sync0 = 0xA5;
+
+    /// <summary>The second byte of a frame.</summary>
+    public const byte Sync1 = 0x57;
+
+    /// <summary>Bytes of the head, the two sync bytes included.</summary>
+    public const int Size = 40;
+
+    /// <summary>Bytes of the check sum at the end.</summary>
+    public const int TailSize = 2;
+
+    /// <summary>The most bytes between head and check sum.</summary>
+    public const int MaxPayload = 1024;
+
+    /// <summary>The most bytes of firmware text in an announcement.</summary>
+    public const int MaxText = 64;
+
+    /// <summary>The most bytes of a frame.</summary>
+    public const int MaxLength = Size + MaxPayload + TailSize;
+
+    /// <summary>Gets the kind.</summary>
+    public FrameKind Kind { get; init; }
+
+    /// <summary>Gets the flags.</summary>
+    public FrameFlags Flags { get; init; }
+
+    /// <summary>Gets the length of the whole frame in bytes.</summary>
+    public ushort Length { get; init; }
+
+    /// <summary>Gets the sequence number: one more a frame, whatever its kind.</summary>
+    public ushort Sequence { get; init; }
+
+    /// <summary>Gets the number of this start of the device, another after each start; 0 where the device cannot tell.</summary>
+    public ushort Start { get; init; }
+
+    /// <summary>Gets the axes, see <see cref="FrameAxes"/>.</summary>
+    public byte Axes { get; init; }
+
+    /// <summary>Gets how values are written.</summary>
+    public SampleFormat Format { get; init; }
+
+    /// <summary>Gets the rate in thousandths of a Hz.</summary>
+    public uint RateMilliHz { get; init; }
+
+    /// <summary>Gets the m/s² in one count.</summary>
+    public float Scale { get; init; }
+
+    /// <summary>Gets the counts at full scale.</summary>
+    public uint Rail { get; init; }
+
+    /// <summary>Gets the device's clock in µs when the first sample was taken.</summary>
+    public ulong Clock { get; init; }
+
+    /// <summary>Gets the running number of the first sample; of an announcement, of the next sample.</summary>
+    public ulong Counter { get; init; }
+
+    /// <summary>Gets the bytes between head and check sum.</summary>
+    public int PayloadLength => Length - Size - TailSize;
+
+    /// <summary>Gets the samples in the frame, each of all its axes.</summary>
+    public int SampleCount => Kind == FrameKind.Samples ? PayloadLength / (FrameAxes.Count(Axes) * BytesOf(Format)) : 0;
+
+    /// <summary>Gives the bytes of one value.</summary>
+    public static int BytesOf(SampleFormat format) => (int)format + 1;
+
+    /// <summary>Reads a head from at least 40 bytes, unchecked.</summary>
+    public static FrameHead Read(ReadOnlySpan<byte> bytes) => new()
+    {
+        Kind = (FrameKind)bytes[2],
+        Flags = (FrameFlags)bytes[3],
+        Length = BinaryPrimitives.ReadUInt16LittleEndian(bytes[4..]),
+        Sequence = BinaryPrimitives.ReadUInt16LittleEndian(bytes[6..]),
+        Start = BinaryPrimitives.ReadUInt16LittleEndian(bytes[8..]),
+        Axes = bytes[10],
+        Format = (SampleFormat)bytes[11],
+        RateMilliHz = BinaryPrimitives.ReadUInt32LittleEndian(bytes[12..]),
+        Scale = BinaryPrimitives.ReadSingleLittleEndian(bytes[16..]),
+        Rail = BinaryPrimitives.ReadUInt32LittleEndian(bytes[20..]),
+        Clock = BinaryPrimitives.ReadUInt64LittleEndian(bytes[24..]),
+        Counter = BinaryPrimitives.ReadUInt64LittleEndian(bytes[32..]),
+    };
+
+    /// <summary>Writes the head into at least 40 bytes.</summary>
+    public void Write(Span<byte> bytes)
+    {
+        bytes[0] = Sync0;
+        bytes[1] = Sync1;
+        bytes[2] = (byte)Kind;
+        bytes[3] = (byte)Flags;
+        BinaryPrimitives.WriteUInt16LittleEndian(bytes[4..], Length);
+        BinaryPrimitives.WriteUInt16LittleEndian(bytes[6..], Sequence);
+        BinaryPrimitives.WriteUInt16LittleEndian(bytes[8..], Start);
+        bytes[10] = Axes;
+        bytes[11] = (byte)Format;
+        BinaryPrimitives.WriteUInt32LittleEndian(bytes[12..], RateMilliHz);
+        BinaryPrimitives.WriteSingleLittleEndian(bytes[16..], Scale);
+        BinaryPrimitives.WriteUInt32LittleEndian(bytes[20..], Rail);
+        BinaryPrimitives.WriteUInt64LittleEndian(bytes[24..], Clock);
+        BinaryPrimitives.WriteUInt64LittleEndian(bytes[32..], Counter);
+    }
+
+    /// <summary>Checks length and form, before the check sum is looked at; null where both are in order.</summary>
+    public RejectReason? CheckForm()
+    {
+        if (Length < Size + TailSize || Length > MaxLength)
+        {
+            return RejectReason.Length;
+        }
+
+        if (Kind is not (FrameKind.Samples or FrameKind.Announcement) || (Flags & ~FrameFlags.Known) != 0
+            || Axes is 0 or > FrameAxes.All || Format is not (SampleFormat.Int16 or SampleFormat.Int24 or SampleFormat.Float32))
+        {
+            return RejectReason.Frame;
+        }
+
+        var fits = Kind == FrameKind.Announcement
+            ? PayloadLength <= MaxText
+            : PayloadLength > 0 && PayloadLength % (FrameAxes.Count(Axes) * BytesOf(Format)) == 0;
+        return fits ? null : RejectReason.Length;
+    }
+
+    /// <summary>Checks the values, once the check sum is right; null where they can be.</summary>
+    public RejectReason? CheckRange() =>
+        RateMilliHz is 0 or > 1_000_000_000 || !(Scale > 0 && Scale <= 1e6f) || Rail == 0 || Counter > (1UL << 52) || Clock > (1UL << 62)
+            ? RejectReason.Range
+            : null;
+}

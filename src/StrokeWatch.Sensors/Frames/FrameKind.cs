@@ -1,0 +1,11 @@
+namespace StrokeWatch.Sensors.Frames;
+
+/// <summary>The kinds of frame: version of the protocol in the high four bits, kind in the low four.</summary>
+internal enum FrameKind : byte
+{
+    /// <summary>A block of samples, version 1.</summary>
+    Samples = 0x11,
+
+    /// <summary>The sensor's announcement of itself, version 1.</summary>
+    Announcement = 0x12,
+}

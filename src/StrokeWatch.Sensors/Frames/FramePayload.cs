@@ -1,0 +1,52 @@
+using System.Buffers.Binary;
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Sensors.Decoding;
+
+namespace StrokeWatch.Sensors.Frames;
+
+/// <summary>The samples of a frame: counts become m/s², and a count near the rail becomes a mark.</summary>
+internal static class FramePayload
+{
+    /// <summary>Decodes the samples into the run; false where a value is not a number.</summary>
+    public static bool TryDecode(in FrameHead head, ReadOnlySpan<byte> payload, SampleRun run)
+    {
+        var channels = FrameAxes.Count(head.Axes);
+        var size = FrameHead.BytesOf(head.Format);
+        var count = head.SampleCount;
+        var railFrom = SampleRun.ClippedFrom * head.Rail;
+        var marks = run.Marks[..count];
+        marks.Fill((head.Flags & FrameFlags.Clipped) != 0 ? SampleMarks.Clipped : SampleMarks.None);
+        for (var channel = 0; channel < channels; channel++)
+        {
+            var values = run[channel];
+            var at = channel * size;
+            for (var i = 0; i < count; i++, at += channels * size)
+            {
+                var raw = Value(head.Format, payload[at..]);
+                if (!double.IsFinite(raw))
+                {
+                    return false;
+                }
+
+                if (Math.Abs(raw) >= railFrom)
+                {
+                    marks[i] |= SampleMarks.Clipped;
+                }
+
+                values[i] = raw * head.Scale;
+            }
+        }
+
+        run.Count = count;
+        return true;
+    }
+
+    private static double Value(SampleFormat format, ReadOnlySpan<byte> bytes) => format switch
+    {
+        SampleFormat.Int16 => BinaryPrimitives.ReadInt16LittleEndian(bytes),
+
+        // The shift up and down again carries the sign of 24 bits into 32.
+        SampleFormat.Int24 => ((bytes[0] << 8) | (bytes[1] << 16) | (bytes[2] << 24)) >> 8,
+        _ => BinaryPrimitives.ReadSingleLittleEndian(bytes),
+    };
+}
