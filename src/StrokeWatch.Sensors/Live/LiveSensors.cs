@@ -1,0 +1,61 @@
+using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Samples.Sources;
+using StrokeWatch.Sensors.Decoding;
+using StrokeWatch.Sensors.Frames;
+using StrokeWatch.Sensors.Lines;
+using StrokeWatch.Sensors.Serial;
+
+namespace StrokeWatch.Sensors.Live;
+
+/// <summary>The table of protocols that live sensors speak.</summary>
+public static class LiveSensors
+{
+    /// <summary>The name of our own framed protocol.</summary>
+    public const string Frames = "frames";
+
+    /// <summary>The name of plain text lines.</summary>
+    public const string Lines = "lines";
+
+    private static readonly (string Name, Func<SensorSettings, SourceCounters, TimeProvider, ISampleDecoder> Make)[] Table =
+    [
+        (Frames, (_, counters, _) => new FrameDecoder(counters)),
+        (Lines, (settings, counters, time) => new TextLineDecoder(FormatOf(settings), counters, time)),
+    ];
+
+    /// <summary>Gets the names of the protocols.</summary>
+    public static IReadOnlyList<string> Protocols { get; } = Array.ConvertAll(Table, row => row.Name);
+
+    /// <summary>
+    /// Makes a source that reads a sensor through the opener and tells what happens to it; the first read opens the port. An
+    /// <see cref="ArgumentException"/> says that the settings name no protocol, no axis, or an axis twice.
+    /// </summary>
+    public static LiveSensorSource Make(SensorSettings settings, IByteSourceOpener opener, TimeProvider time, Action<SensorEvent>? tell = null)
+    {
+        var row = Array.Find(Table, row => row.Name == settings.Protocol);
+        if (row.Make is null)
+        {
+            throw new ArgumentException($"sensor protocol {settings.Protocol}: not known; use {string.Join(" or ", Protocols)}", nameof(settings));
+        }
+
+        if (settings.Axes.Count is 0 or > SampleRun.MaxChannels || settings.Axes.Distinct().Count() != settings.Axes.Count)
+        {
+            throw new ArgumentException("sensor axes: give one to three different ones of x, y, z", nameof(settings));
+        }
+
+        var counters = new SourceCounters();
+        return new(opener, row.Make(settings, counters, time), InfoOf(settings), counters, time, tell);
+    }
+
+    private static SourceInfo InfoOf(SensorSettings settings) => new()
+    {
+        Format = settings.Protocol,
+        Axes = settings.Axes,
+        RateHz = settings.RateHz,
+        RateFrom = settings.RateHz is null ? RateOrigin.Sensor : RateOrigin.Option,
+        Unit = settings.Protocol == Lines ? settings.Lines.Unit : AccelerationUnit.Counts,
+        FullScale = settings.FullScale,
+    };
+
+    private static TextLineFormat FormatOf(SensorSettings settings) =>
+        settings.Lines with { Axes = settings.Axes, RateHz = settings.RateHz, FullScale = settings.FullScale };
+}

@@ -1,0 +1,126 @@
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Sources;
+using StrokeWatch.Sensors.Frames;
+using StrokeWatch.Sensors.Serial;
+
+namespace StrokeWatch.Sensors.Simulated;
+
+/// <summary>A sensor that is not there: it takes tray acceleration from a source and sends it as frames at its own pace.</summary>
+/// <remarks>
+/// Like a real one it does not wait for its listener: where there is no room, whole frames are lost, and the running number of the
+/// samples tells the listener so. Its clock is exact.
+/// </remarks>
+public sealed class SimulatedSensor : IDisposable
+{
+    private readonly ISampleSource tray;
+    private readonly FrameSender sender;
+    private readonly SimulatedSensorSettings settings;
+    private readonly Pacer pacer;
+    private readonly FrameEncoder encoder;
+    private readonly SampleBlock block;
+    private readonly ManualResetEvent stop = new(false);
+    private readonly byte[] frame = new byte[FrameHead.MaxLength];
+    private long nextAnnouncement;
+    private Thread? thread;
+
+    /// <summary>
+    /// Makes a sensor that is ready to send; its clock starts now. The source gives m/s², its axes in the order x, y, z, and is not disposed
+    /// of; other axes or too many samples a frame are refused by an <see cref="ArgumentException"/>.
+    /// </summary>
+    public SimulatedSensor(ISampleSource tray, IByteSink sink, SimulatedSensorSettings settings, TimeProvider time)
+    {
+        this.tray = tray;
+        sender = new(sink);
+        this.settings = settings;
+        if (!tray.Info.Axes.SequenceEqual(tray.Info.Axes.Distinct().Order()))
+        {
+            throw new ArgumentException("A frame holds its axes in the order x, y, z.", nameof(tray));
+        }
+
+        block = new(tray.Info.Axes.Count, settings.SamplesPerFrame);
+        pacer = new(time, settings.RateHz);
+        encoder = new(new FrameHead
+        {
+            Axes = FrameAxes.Bits(tray.Info.Axes),
+            Format = SampleFormat.Int16,
+            RateMilliHz = (uint)Math.Round(settings.RateHz * 1000),
+            Scale = (float)(settings.FullScale / short.MaxValue),
+            Rail = (uint)short.MaxValue,
+            Start = settings.StartNumber,
+        });
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(settings.SamplesPerFrame, encoder.MaxSamples, nameof(settings));
+    }
+
+    /// <summary>Gets the samples that were put into frames, sent or lost.</summary>
+    public long Samples => (long)encoder.Counter;
+
+    /// <summary>Gets the frames that found no room.</summary>
+    public long DroppedFrames => sender.Dropped;
+
+    /// <summary>Gets whether the source of tray acceleration has ended.</summary>
+    public bool Ended { get; private set; }
+
+    /// <summary>Starts sending on a thread of its own.</summary>
+    public void Start()
+    {
+        thread = new Thread(Run) { IsBackground = true, Name = "simulated sensor" };
+        thread.Start();
+    }
+
+    /// <summary>Sends all frames that are due and says how long it is until the next one is.</summary>
+    public TimeSpan Step()
+    {
+        _ = sender.SendRest();
+        while (!Ended && Samples + settings.SamplesPerFrame <= pacer.Due)
+        {
+            if (Samples >= nextAnnouncement)
+            {
+                sender.Send(frame.AsSpan(0, encoder.Announcement(frame, settings.Firmware, Clock)));
+                nextAnnouncement = Samples + (long)settings.RateHz;
+            }
+
+            if (!SendSamples())
+            {
+                break;
+            }
+        }
+
+        return pacer.Until(Samples + settings.SamplesPerFrame);
+    }
+
+    /// <summary>Stops sending.</summary>
+    public void Dispose()
+    {
+        _ = stop.Set();
+        thread?.Join();
+        stop.Dispose();
+    }
+
+    private ulong Clock => (ulong)Math.Round(encoder.Counter * 1e6 / settings.RateHz);
+
+    private void Run()
+    {
+        TimeSpan wait;
+        do
+        {
+            // Less than a millisecond would be a wait of none, and a loop that burns the processor.
+            wait = Step() + TimeSpan.FromMilliseconds(1);
+        }
+        while (!Ended && !stop.WaitOne(wait));
+    }
+
+    private bool SendSamples()
+    {
+        block.Clear();
+        var state = tray.Read(block);
+        Ended = state == SourceState.End;
+        if (state != SourceState.Samples)
+        {
+            return false;
+        }
+
+        encoder.Counter += (ulong)block.MissingBefore;
+        sender.Send(frame.AsSpan(0, encoder.Samples(frame, block, 0, block.Count, Clock)));
+        return true;
+    }
+}
