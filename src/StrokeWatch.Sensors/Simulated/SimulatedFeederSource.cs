@@ -1,0 +1,184 @@
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Samples.Sources;
+
+namespace StrokeWatch.Sensors.Simulated;
+
+/// <summary>
+/// The accelerometer of a simulated feeder: samples of three axes in m/s², as fast as they are asked for, the same for the same scenario.
+/// </summary>
+/// <remarks>
+/// The machine runs at a whole multiple of the sensor's true rate, at least 60 kHz; what the sensor's filter leaves is low-passed by a linear-phase
+/// filter, whose delay is taken out, before every n-th value becomes a sample. Sample 0 is taken at time 0.
+/// </remarks>
+public sealed class SimulatedFeederSource : ISampleSource
+{
+    private const double LeastInternalHz = 60000;
+    private readonly FeederScenario scenario;
+    private readonly FeederMachine machine;
+    private readonly Decimator decimator;
+    private readonly SensorFilter[] filters;
+    private readonly SensorElement element;
+    private readonly TruthCollector truth;
+    private readonly CaptureFacts facts = new();
+    private readonly SeededRandom timeNoise;
+    private readonly int factor;
+    private readonly double samplePeriod, trueRate;
+    private readonly long total;
+    private double[] times = [];
+    private long made;
+    private long stepped;
+    private long missing;
+    private int gap;
+    private (double X, double Y, double Z, bool Clipped)? pending;
+    private int filled;
+
+    /// <summary>Makes the feeder of a scenario, scales its magnet and, where it is on at time zero, runs it warm.</summary>
+    public SimulatedFeederSource(FeederScenario scenario)
+    {
+        this.scenario = scenario;
+        trueRate = scenario.Sensor.RateHz * (1 + (scenario.Sensor.RateErrorPpm * 1e-6));
+        samplePeriod = 1 / trueRate;
+        factor = Math.Max(2, (int)Math.Ceiling(LeastInternalHz / trueRate));
+        var step = samplePeriod / factor;
+        total = double.IsFinite(scenario.DurationSeconds) ? (long)Math.Round(scenario.DurationSeconds * trueRate) : long.MaxValue / (2 * factor);
+        decimator = new Decimator(factor);
+        var corner = Math.Min(scenario.Sensor.BandwidthHz ?? (0.35 * scenario.Sensor.RateHz), 0.4 / step);
+        filters = [.. Enumerable.Range(0, 3).Select(_ => new SensorFilter(scenario.Sensor.Poles, corner, step))];
+        element = new SensorElement(scenario.Sensor, scenario.Seed);
+        timeNoise = new SeededRandom(scenario.Seed, 6);
+        var scale = StrokeScaler.Solve(scenario, step);
+        var warm = scenario.WarmStart ? MachineBuild.Settle(scenario, 10, 4) : 0;
+        var before = Math.Max((int)Math.Ceiling(warm / step), 3 * decimator.Delay);
+        machine = new FeederMachine(scenario, step, -before * step, scale, true);
+        truth = new TruthCollector(scenario, step, scale);
+        stepped = -before;
+        Info = new SourceInfo
+        {
+            Format = "simulated",
+            Axes = [Axis.X, Axis.Y, Axis.Z],
+            RateHz = scenario.Sensor.RateHz,
+            RateFrom = RateOrigin.Sensor,
+            Unit = AccelerationUnit.G,
+            FullScale = scenario.Sensor.RangeG * Gravity.Standard,
+        };
+    }
+
+    /// <inheritdoc/>
+    public SourceInfo Info { get; }
+
+    /// <inheritdoc/>
+    public SourceCounters Counters { get; } = new();
+
+    /// <summary>Gets the time stamps of the samples last read, in seconds, with their jitter and steps.</summary>
+    public ReadOnlySpan<double> Times => times.AsSpan(0, filled);
+
+    /// <summary>Gives what the run truly was, up to the samples read so far.</summary>
+    public SimulationTruth Truth() => truth.Truth(element, facts);
+
+    /// <inheritdoc/>
+    public SourceState Read(SampleBlock block)
+    {
+        ArgumentNullException.ThrowIfNull(block);
+        ArgumentOutOfRangeException.ThrowIfNotEqual(block.Channels, 3);
+        block.Clear();
+        block.RateHz = Info.RateHz;
+        block.FullScale = Info.FullScale;
+        times = times.Length >= block.Capacity ? times : new double[block.Capacity];
+        filled = 0;
+        while (filled < block.Capacity && Next(filled == 0) is { } sample)
+        {
+            if (filled == 0)
+            {
+                block.StartSeconds = Stated(made - 1);
+                (block.GapBefore, block.MissingBefore, missing) = (missing > 0, missing, 0);
+            }
+
+            block.Fill(0)[filled] = sample.X;
+            block.Fill(1)[filled] = sample.Y;
+            block.Fill(2)[filled] = sample.Z;
+            block.FillMarks()[filled] = sample.Clipped ? SampleMarks.Clipped : SampleMarks.None;
+            times[filled++] = Stamp(made - 1);
+        }
+
+        block.SetCount(filled);
+        Counters.Samples += filled;
+        return filled > 0 ? SourceState.Samples : SourceState.End;
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+    }
+
+    /// <summary>Gives the next delivered sample, or nothing at the end and, unless the block is still empty, before a sample that follows a gap.</summary>
+    private (double X, double Y, double Z, bool Clipped)? Next(bool mayFollowGap)
+    {
+        while (pending is not null || made < total)
+        {
+            if (pending is { } waiting)
+            {
+                if (missing > 0 && !mayFollowGap)
+                {
+                    return null;
+                }
+
+                pending = null;
+                return waiting;
+            }
+
+            var sample = Make();
+            var seconds = made * samplePeriod;
+            made++;
+            var lost = IsLost(seconds);
+            facts.Made(seconds, samplePeriod, lost, missing == 0, sample.Clipped);
+            if (lost)
+            {
+                Counters.Gaps += missing == 0 ? 1 : 0;
+                Counters.MissingSamples++;
+                missing++;
+                continue;
+            }
+
+            pending = sample;
+        }
+
+        return null;
+    }
+
+    private (double X, double Y, double Z, bool Clipped) Make()
+    {
+        for (var target = (made * factor) + decimator.Delay; stepped < target; stepped++)
+        {
+            machine.Step();
+            var (x, y, z) = machine.Acceleration;
+            decimator.Push((filters[0].Next(x), filters[1].Next(y), filters[2].Next(z)));
+            if (stepped + 1 >= 0 && stepped + 1 < total * factor)
+            {
+                truth.Watch(machine);
+            }
+        }
+
+        return element.Read(decimator.Value());
+    }
+
+    private bool IsLost(double seconds)
+    {
+        var gaps = scenario.Sensor.Gaps;
+        while (gap < gaps.Count && seconds >= gaps[gap].To)
+        {
+            gap++;
+        }
+
+        return gap < gaps.Count && seconds >= gaps[gap].From;
+    }
+
+    private double Stated(long index) => scenario.Sensor.HostTimes ? index * samplePeriod : index / scenario.Sensor.RateHz;
+
+    private double Stamp(long index)
+    {
+        var seconds = Stated(index) + (scenario.Sensor.TimeJitterSeconds * timeNoise.Normal());
+        var step = scenario.Sensor.TimeStepSeconds;
+        return step > 0 ? Math.Round(seconds / step) * step : seconds;
+    }
+}

@@ -1,0 +1,113 @@
+using StrokeWatch.Machine.Dynamics;
+using StrokeWatch.Samples.Quantities;
+
+namespace StrokeWatch.Sensors.Simulated;
+
+/// <summary>Watches the machine at its full rate and keeps what it truly did.</summary>
+internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds, MagnetScale scale)
+{
+    private readonly TruthWindow window = new(stepSeconds, scenario.Feeder.Drive.NominalHz);
+    private readonly double settle = MachineBuild.Settle(scenario, 8, 0);
+    private readonly List<TruthReading> readings = [];
+    private double cycleSum;
+    private long onSteps;
+    private long contacts;
+    private bool touching;
+    private double? firstContact, lastContact;
+    private double peakContact;
+
+    /// <summary>Looks at the machine after a step within the run.</summary>
+    public void Watch(FeederMachine machine)
+    {
+        var seconds = machine.Seconds;
+        if (machine.ContactForce > 0 && !touching)
+        {
+            contacts++;
+            firstContact ??= seconds;
+            lastContact = seconds;
+        }
+
+        touching = machine.ContactForce > 0;
+        peakContact = Math.Max(peakContact, machine.ContactForce);
+        if (machine.OnSince is not { } since)
+        {
+            window.Clear();
+            return;
+        }
+
+        cycleSum += machine.DriveHz;
+        onSteps++;
+        if (seconds - since < settle)
+        {
+            return;
+        }
+
+        if (window.Add(seconds, machine.Phase, machine.Displacement) is { } reading)
+        {
+            readings.Add(reading);
+        }
+    }
+
+    /// <summary>Gives the truth so far.</summary>
+    public SimulationTruth Truth(SensorElement element, CaptureFacts facts)
+    {
+        var (natural, damping) = FreeModes.Highest(MachineBuild.Parts(scenario, false, 0));
+        var stroke = Stroke(element);
+        return new SimulationTruth
+        {
+            Scenario = scenario.Name,
+            Seed = scenario.Seed,
+            DurationSeconds = facts.Seconds,
+            RateHz = scenario.Sensor.RateHz,
+            Samples = facts.Samples,
+            DriveHz = onSteps > 0 ? cycleSum / onSteps : null,
+            SensorClockErrorPpm = scenario.Sensor.HostTimes ? 0 : scenario.Sensor.RateErrorPpm,
+            Stroke = stroke,
+            Verdict = Verdict(stroke, facts),
+            NaturalHz = natural,
+            DampingRatio = damping,
+            Strikes = new TrueStrikes(
+                contacts, firstContact, lastContact, peakContact, peakContact / scale.PeakPull, scenario.Strike?.ForceShare, scenario.Strike?.Every),
+            On = On(facts.Seconds),
+            ClippedSamples = facts.Clipped,
+            Gaps = facts.Gaps,
+        };
+    }
+
+    private static double Median(IEnumerable<double> values)
+    {
+        var sorted = values.Order().ToArray();
+        return (sorted[(sorted.Length - 1) / 2] + sorted[sorted.Length / 2]) / 2;
+    }
+
+    private TrueStroke? Stroke(SensorElement element) => readings.Count == 0 ? null : new TrueStroke(
+        Length.FromMetres(Median(readings.Select(r => r.PeakToPeak))),
+        Length.FromMetres(Median(readings.Select(r => r.Fundamental))),
+        Length.FromMetres(readings.Min(r => r.PeakToPeak)),
+        Length.FromMetres(readings.Max(r => r.PeakToPeak)),
+        element.SeenAngleDegrees(Median(readings.Select(r => r.Angle))),
+        Median(readings.Select(r => r.EllipseRatio)),
+        readings.Count);
+
+    private string Verdict(TrueStroke? stroke, CaptureFacts facts)
+    {
+        if (onSteps == 0 || stroke is { PeakToPeak.Metres: < 1e-5 })
+        {
+            return "stopped";
+        }
+
+        var measurable = readings.Any(r => !facts.IsSpoilt(r.StartSeconds, r.StartSeconds + r.LengthSeconds));
+        var band = scenario.Feeder.Band;
+        return stroke is null || !measurable ? "unmeasurable"
+            : stroke.PeakToPeak.Metres > band.Limit.Metres ? "over-stroke"
+            : stroke.PeakToPeak.Metres > band.High.Metres ? "high"
+            : stroke.PeakToPeak.Metres < band.Low.Metres ? "low"
+            : "in-band";
+    }
+
+    private List<(double From, double To)> On(double seconds)
+    {
+        IEnumerable<(double From, double To)> asked = scenario.Supply.On.Count == 0 ? [(0, seconds)] : scenario.Supply.On;
+        return [.. asked.Select(on => (Math.Max(0, on.From), Math.Min(seconds, on.To))).Where(on => on.Item2 > on.Item1)];
+    }
+}
