@@ -17,6 +17,7 @@ internal sealed class FeederMachine
     private readonly (TrayMode Mode, ModalOscillator Oscillator, double Cos, double Sin)[] modes;
     private readonly FallingPieces pieces;
     private readonly PassingLumps lumps;
+    private readonly NeighbourHum hum;
     private (double Force, double Modal) material;
     private double lump;
     private long steps;
@@ -44,6 +45,7 @@ internal sealed class FeederMachine
         })];
         pieces = new FallingPieces(scenario.Material, new SeededRandom(scenario.Seed, 2), startSeconds);
         lumps = new PassingLumps(scenario.Material, new SeededRandom(scenario.Seed, 3), step);
+        hum = new NeighbourHum(scenario.Neighbours, new SeededRandom(scenario.Seed, 7));
         Strikes = contact && scenario.Strike is { } strike
             ? new StrikePulses(strike, scale.PeakPull, scenario.Feeder.Drive.NominalHz, new SeededRandom(scenario.Seed, 4))
             : null;
@@ -109,7 +111,9 @@ internal sealed class FeederMachine
         pitch.Step(-scenario.Machine.EllipseRatio * 2 * PitchDamping * motion.TrayAcceleration);
         double s = motion.Tray, a = motion.TrayAcceleration, p = pitch.Displacement, b = pitch.Acceleration;
         double x = (s * cos) - (p * sin), z = (s * sin) + (p * cos);
-        double ax = (a * cos) - (b * sin), ay = 0, az = (a * sin) + (b * cos);
+        var (ax, ay, az) = hum.At(Seconds);
+        ax += (a * cos) - (b * sin);
+        az += (a * sin) + (b * cos);
         var force = (ContactForce - Pull - material.Modal) / massOfTray;
         foreach (var (mode, oscillator, c, t) in modes)
         {

@@ -15,6 +15,7 @@ internal static class StrokeScaler
         {
             WarmStart = true,
             Strike = null,
+            Neighbours = [],
             Material = scenario.Material with { ImpactsPerSecond = 0, LumpNewtons = 0 },
             Supply = scenario.Supply with { Voltage = [(0, 100)], On = [], WanderHz = 0 },
         };

@@ -1,0 +1,10 @@
+using StrokeWatch.Samples.Blocks;
+
+namespace StrokeWatch.Commands;
+
+/// <summary>A place that samples of three axes are written to.</summary>
+internal interface ICaptureSink : IDisposable
+{
+    /// <summary>Writes a block and the time stamp of each of its samples in seconds.</summary>
+    void Write(SampleBlock block, ReadOnlySpan<double> times);
+}
