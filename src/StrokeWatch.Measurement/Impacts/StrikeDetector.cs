@@ -9,7 +9,7 @@ namespace StrokeWatch.Measurement.Impacts;
 /// <remarks>
 /// The acceleration along the line of action passes a second difference, which weighs high orders up; the low orders are taken off; what is left is cut into
 /// cycles and the cycles are compared with each other. Noise, random impacts and a neighbour's vibration do not repeat with the cycle. A phase-cut supply does,
-/// but its force has no step, only a kink where the current starts: after the second difference it stays far below a contact.
+/// but its force has no step, only a kink where the current starts and ends: what it repeats lies close above the orders taken off, a contact's reaches far up.
 /// </remarks>
 internal sealed class StrikeDetector
 {
@@ -26,7 +26,22 @@ internal sealed class StrikeDetector
     private const double Significance = 6;
 
     private const double LeastLikeness = 0.25;
+    private const double HighestShare = 0.45;
+    private const int FewestLowOrders = 3;
+    private const double LeastBand = 2.5;
 
+    /// <summary>Below this the band is too narrow to tell a contact from the kinks of a phase-cut supply.</summary>
+    private const double LeastHighestHz = 500;
+
+    /// <summary>A kink's spectrum ends soon above the first order kept, a contact's goes on: the centre of a contact lies at least this many times as high.</summary>
+    private const double WideShape = 1.6;
+
+    /// <summary>Where the rate leaves little room above the first order, the share of that room which the centre must have risen.</summary>
+    private const double NarrowShape = 0.36;
+
+
+    private int firstOrder;
+    private double leastShape;
     private double[] high = [];
     private double[] cycles = [];
     private double[] norms = [];
@@ -46,9 +61,12 @@ internal sealed class StrikeDetector
     {
         Period = 0;
         var frequency = fit.Frequency;
-        var lowOrders = Math.Max(3, (int)Math.Round(LowestHighHz / (frequency * rateHz)));
+        var highest = HighestShare / frequency;
+        var lowOrders = Math.Max(FewestLowOrders, (int)Math.Min(Math.Round(LowestHighHz / (frequency * rateHz)), highest / LeastBand));
+        firstOrder = lowOrders + 1;
+        leastShape = Math.Min(WideShape, 1 + NarrowShape * (highest / firstOrder - 1));
         var lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
-        if ((lowOrders + 2) * frequency > 0.45)
+        if (lowOrders + 2 > highest || HighestShare * rateHz < LeastHighestHz)
         {
             return null;
         }
@@ -202,6 +220,27 @@ internal sealed class StrikeDetector
         }
 
         var level = peak * Math.Sqrt(Math.Min(1, repeated * members * members / square)) / (PeakShare * fundamental);
-        return Math.Min(level, Math.Min(repeated / deviation / Significance, likeness / LeastLikeness));
+        var shape = Centre(count, first, period, members, repeated) / firstOrder;
+        var gate = Math.Min(shape / leastShape, Math.Min(repeated / deviation / Significance, likeness / LeastLikeness));
+        return gate >= 1 ? level : Math.Min(level, gate);
+    }
+
+    /// <summary>Gives the order about which the repeating energy lies: the root mean square order, from the energy of the differences between bins.</summary>
+    private double Centre(int count, int first, int period, int members, double repeated)
+    {
+        double square = 0, energy = 0;
+        for (var bin = 0; bin < Bins; bin++)
+        {
+            var next = (bin + 1) % Bins;
+            square += (mean[next] - mean[bin]) * (mean[next] - mean[bin]);
+            for (var m = first * Bins; m < count * Bins; m += period * Bins)
+            {
+                var difference = cycles[m + next] - cycles[m + bin];
+                energy += difference * difference;
+            }
+        }
+
+        var differences = Math.Max(0, (square - energy) / (members * (members - 1.0)));
+        return Bins / Math.PI * Math.Asin(Math.Min(1, 0.5 * Math.Sqrt(differences / repeated)));
     }
 }
