@@ -30,9 +30,10 @@ public static class AccelerationUnits
     {
         AccelerationUnit? found = text.Trim().ToString().ToLowerInvariant() switch
         {
-            "m_s2" or "m/s2" or "m/s^2" or "m/s²" or "ms2" or "m/s/s" => AccelerationUnit.MetresPerSecondSquared,
-            "mm_s2" or "mm/s2" or "mm/s^2" or "mm/s²" => AccelerationUnit.MillimetresPerSecondSquared,
-            "g" or "gn" or "g_n" => AccelerationUnit.G,
+            "m_s2" or "m/s2" or "m/s^2" or "m/s²" or "ms2" or "m/s/s" or "ms-2" or "ms^-2" or "m*s^-2"
+                or "m/sec2" or "m/sec^2" or "m/sec²" or "m/s**2" => AccelerationUnit.MetresPerSecondSquared,
+            "mm_s2" or "mm/s2" or "mm/s^2" or "mm/s²" or "mm/s/s" => AccelerationUnit.MillimetresPerSecondSquared,
+            "g" or "gn" or "g_n" or "g's" or "gs" or "gee" or "gees" => AccelerationUnit.G,
             "mg" or "milli_g" => AccelerationUnit.MilliG,
             "kilo_g" or "kg" => AccelerationUnit.KiloG,
             "counts" or "count" or "lsb" or "raw" => AccelerationUnit.Counts,

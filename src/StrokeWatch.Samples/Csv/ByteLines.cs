@@ -1,0 +1,95 @@
+namespace StrokeWatch.Samples.Csv;
+
+/// <summary>The lines of a stream as bytes in one buffer that is used again and again.</summary>
+internal sealed class ByteLines : IDisposable
+{
+    private readonly Stream stream;
+    private readonly byte lineEnd;
+    private readonly byte[] buffer;
+    private int start;
+    private int end;
+    private bool ended;
+
+    /// <summary>Makes the lines; a line longer than the buffer is passed over.</summary>
+    public ByteLines(Stream stream, byte lineEnd, int bufferSize = 1 << 18)
+    {
+        this.stream = stream;
+        this.lineEnd = lineEnd;
+        buffer = new byte[bufferSize];
+    }
+
+    /// <summary>Gets the number of the line last given, from 1.</summary>
+    public long Number { get; private set; }
+
+    /// <summary>Gets whether the line last given had its line end; false only at the end of the file.</summary>
+    public bool Terminated { get; private set; }
+
+    /// <summary>Gets whether the line last given was too long to be held and is given as empty.</summary>
+    public bool Overlong { get; private set; }
+
+    /// <summary>Gives the next line without its line end; it holds until the next call.</summary>
+    public bool TryNext(out ReadOnlySpan<byte> line)
+    {
+        Overlong = false;
+        var searched = 0;
+        while (true)
+        {
+            var found = buffer.AsSpan(start + searched, end - start - searched).IndexOf(lineEnd);
+            if (found >= 0)
+            {
+                line = buffer.AsSpan(start, searched + found);
+                start += searched + found + 1;
+                return Give(ref line, terminated: true);
+            }
+
+            searched = end - start;
+            if (ended)
+            {
+                line = buffer.AsSpan(start, searched);
+                start = end;
+                return (searched > 0 || Overlong) && Give(ref line, terminated: false);
+            }
+
+            if (searched == buffer.Length)
+            {
+                Overlong = true;
+                start = end = searched = 0;
+            }
+
+            Refill();
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => stream.Dispose();
+
+    private bool Give(ref ReadOnlySpan<byte> line, bool terminated)
+    {
+        Number++;
+        Terminated = terminated;
+        if (Overlong)
+        {
+            line = default;
+        }
+        else if (line.Length > 0 && line[^1] == (byte)'\r')
+        {
+            line = line[..^1];
+        }
+
+        return true;
+    }
+
+    private void Refill()
+    {
+        if (start > 0)
+        {
+            buffer.AsSpan(start, end - start).CopyTo(buffer);
+            end -= start;
+            start = 0;
+        }
+
+        var read = stream.Read(buffer, end, buffer.Length - end);
+        end += read;
+        ended = read == 0;
+    }
+}

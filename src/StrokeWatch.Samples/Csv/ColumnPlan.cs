@@ -1,0 +1,33 @@
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Captures;
+using StrokeWatch.Samples.Quantities;
+
+namespace StrokeWatch.Samples.Csv;
+
+/// <summary>Which columns of a table are taken, for what, and in which unit.</summary>
+internal sealed record ColumnPlan
+{
+    /// <summary>Gets the time column from 0; -1 where there is none.</summary>
+    public required int Time { get; init; }
+
+    /// <summary>Gets whether the time column holds times of the clock, not numbers.</summary>
+    public required bool ClockTime { get; init; }
+
+    /// <summary>Gets the unit of the time column.</summary>
+    public required TimeUnit TimeUnit { get; init; }
+
+    /// <summary>Gets the acceleration columns from 0.</summary>
+    public required int[] Columns { get; init; }
+
+    /// <summary>Gets the axis of each of them.</summary>
+    public required Axis[] Axes { get; init; }
+
+    /// <summary>Gets their unit.</summary>
+    public required AccelerationUnit Unit { get; init; }
+
+    /// <summary>Gets the cells beyond which a row is too long.</summary>
+    public required int MostCells { get; init; }
+
+    /// <summary>Gets the factor from a cell to m/s².</summary>
+    public required double Scale { get; init; }
+}

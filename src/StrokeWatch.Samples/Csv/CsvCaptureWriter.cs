@@ -1,0 +1,120 @@
+using System.Globalization;
+using System.Text;
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Captures;
+using StrokeWatch.Samples.Quantities;
+
+namespace StrokeWatch.Samples.Csv;
+
+/// <summary>Writes captures as text: <c>t_s,x_g,y_g,z_g</c> with the axes there are, nine significant digits, gaps as jumps of time.</summary>
+public sealed class CsvCaptureWriter : ICaptureWriter
+{
+    /// <summary>The longest row: a time and three values.</summary>
+    private const int MostRowBytes = 160;
+
+    private readonly Stream stream;
+    private readonly int channels;
+    private readonly double rateHz;
+    private readonly byte[] buffer = new byte[1 << 16];
+    private int held;
+    private bool closed;
+
+    /// <summary>Begins a file, replacing one that is there.</summary>
+    /// <param name="path">The file to write.</param>
+    /// <param name="axes">The axis of each channel, 1 to 3 of them.</param>
+    /// <param name="rateHz">The rate in Hz, above 0, for blocks that do not say theirs.</param>
+    public CsvCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz)
+        : this(new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.Read, 1), axes, rateHz)
+    {
+    }
+
+    /// <summary>Begins a file in a stream, which is closed with the writer.</summary>
+    public CsvCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(axes.Count, 1, nameof(axes));
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(axes.Count, 3, nameof(axes));
+        if (!(double.IsFinite(rateHz) && rateHz > 0))
+        {
+            throw new ArgumentOutOfRangeException(nameof(rateHz), rateHz, "A rate is a number above 0.");
+        }
+
+        this.stream = stream;
+        this.rateHz = rateHz;
+        channels = axes.Count;
+        var header = "t_s," + string.Join(',', axes.Select(a => a.ToString().ToLowerInvariant() + "_g")) + "\n";
+        held = Encoding.ASCII.GetBytes(header, buffer);
+    }
+
+    /// <inheritdoc/>
+    public void Write(SampleBlock block)
+    {
+        ObjectDisposedException.ThrowIf(closed, this);
+        ArgumentOutOfRangeException.ThrowIfNotEqual(block.Channels, channels, nameof(block));
+        var step = 1 / (block.RateHz ?? rateHz);
+        for (var i = 0; i < block.Count; i++)
+        {
+            if (!IsFinite(block, i))
+            {
+                continue;
+            }
+
+            if (buffer.Length - held < MostRowBytes)
+            {
+                Empty();
+            }
+
+            // Nanoseconds: exact for any span that a clock keeps, and small beside the step of any sensor.
+            Put(block.StartSeconds + (i * step), "F9");
+            for (var c = 0; c < channels; c++)
+            {
+                buffer[held++] = (byte)',';
+                Put(block[c][i] / Gravity.Standard, "G9");
+            }
+
+            buffer[held++] = (byte)'\n';
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Flush()
+    {
+        Empty();
+        stream.Flush();
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        if (!closed)
+        {
+            closed = true;
+            Empty();
+            stream.Dispose();
+        }
+    }
+
+    private static bool IsFinite(SampleBlock block, int sample)
+    {
+        for (var c = 0; c < block.Channels; c++)
+        {
+            if (!double.IsFinite(block[c][sample]))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private void Put(double value, string format)
+    {
+        value.TryFormat(buffer.AsSpan(held), out var written, format, CultureInfo.InvariantCulture);
+        held += written;
+    }
+
+    private void Empty()
+    {
+        stream.Write(buffer, 0, held);
+        held = 0;
+    }
+}

@@ -1,0 +1,78 @@
+namespace StrokeWatch.Samples.Csv;
+
+/// <summary>The step between samples by least squares over all stretches without gaps, each with a start of its own.</summary>
+/// <remarks>
+/// One straight line of time over row number a stretch, all of one slope: slope = Σ Sxy / Σ Sxx, Sxx = n (n² - 1) / 12 for rows in a row.
+/// The rough step is taken off first, so that the sums stay small however long the capture.
+/// </remarks>
+internal sealed class RateFit
+{
+    private readonly double rough;
+    private long rows;
+    private long timed;
+    private bool gapsInRows;
+    private double start;
+    private double sumX;
+    private double sumXX;
+    private double sumY;
+    private double sumXY;
+    private double sumYY;
+    private double pooledXX;
+    private double pooledXY;
+    private double pooledYY;
+    private long pooledRows;
+
+    /// <summary>Makes an empty fit around a rough step in seconds.</summary>
+    public RateFit(double rough) => this.rough = rough;
+
+    /// <summary>Gets the rows taken.</summary>
+    public long Rows { get; private set; }
+
+    /// <summary>Gets the step in seconds; null where no stretch has two rows.</summary>
+    public double? Step => pooledXX > 0 ? rough + (pooledXY / pooledXX) : null;
+
+    /// <summary>Gets the rms distance of the times from their lines, in seconds.</summary>
+    public double JitterRms => pooledRows == 0 ? 0
+        : Math.Sqrt(Math.Max(0, pooledYY - (pooledXX > 0 ? pooledXY * pooledXY / pooledXX : 0)) / pooledRows);
+
+    /// <summary>Takes the next row of the stretch; a time that is NaN only counts as a row.</summary>
+    public void Add(double time)
+    {
+        Rows++;
+        if (double.IsNaN(time))
+        {
+            rows = rows == 0 ? 0 : rows + 1;
+            gapsInRows |= rows > 0;
+            return;
+        }
+
+        if (rows == 0)
+        {
+            start = time;
+        }
+
+        double x = rows++;
+        var y = time - start - (x * rough);
+        timed++;
+        sumX += x;
+        sumXX += x * x;
+        sumY += y;
+        sumXY += x * y;
+        sumYY += y * y;
+    }
+
+    /// <summary>Ends the stretch.</summary>
+    public void EndStretch()
+    {
+        if (timed > 1)
+        {
+            double n = timed;
+            pooledXX += gapsInRows ? sumXX - (sumX * sumX / n) : n * ((n * n) - 1) / 12;
+            pooledXY += sumXY - (sumX / n * sumY);
+            pooledYY += sumYY - (sumY / n * sumY);
+            pooledRows += timed;
+        }
+
+        (rows, timed, sumX, sumXX, sumY, sumXY, sumYY, gapsInRows) = (0, 0, 0, 0, 0, 0, 0, false);
+    }
+}

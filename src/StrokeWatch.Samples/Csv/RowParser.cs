@@ -1,0 +1,157 @@
+namespace StrokeWatch.Samples.Csv;
+
+/// <summary>Reads the chosen cells of a row; nothing is allocated.</summary>
+internal sealed class RowParser
+{
+    private const int Unused = -1, TimeSlot = -2;
+
+    private readonly byte separator;
+    private readonly bool commaIsMark;
+    private readonly int[] slots;
+    private readonly int mostCells;
+    private readonly double scale;
+    private readonly bool clockTime;
+    private readonly double[] values;
+
+    /// <summary>Makes a parser for a plan.</summary>
+    public RowParser(byte separator, ColumnPlan plan)
+    {
+        this.separator = separator;
+        commaIsMark = separator != (byte)',';
+        mostCells = plan.MostCells;
+        scale = plan.Scale;
+        clockTime = plan.ClockTime;
+        values = new double[plan.Columns.Length];
+        slots = new int[Math.Max(plan.Time, plan.Columns.Max()) + 1];
+        Array.Fill(slots, Unused);
+        for (var i = 0; i < plan.Columns.Length; i++)
+        {
+            slots[plan.Columns[i]] = i;
+        }
+
+        if (plan.Time >= 0)
+        {
+            slots[plan.Time] = TimeSlot;
+        }
+    }
+
+    /// <summary>Gets the values of the row last read, in m/s².</summary>
+    public ReadOnlySpan<double> Values => values;
+
+    /// <summary>Gets the time of the row last read, in the unit of its column; null where the cell is empty.</summary>
+    public DecimalNumber? Time { get; private set; }
+
+    /// <summary>Reads a row.</summary>
+    public RowOutcome Read(ReadOnlySpan<byte> line)
+    {
+        Time = null;
+        var cells = new Cells(line, separator);
+        for (var i = 0; i < slots.Length; i++)
+        {
+            if (!cells.MoveNext())
+            {
+                return slots.AsSpan(i).IndexOfAnyExcept(Unused) < 0 ? RowOutcome.Read : Why(line, RowOutcome.TooFewColumns);
+            }
+
+            if (slots[i] == Unused)
+            {
+                continue;
+            }
+
+            var outcome = slots[i] == TimeSlot ? ReadTime(cells.Current) : ReadValue(cells.Current, slots[i]);
+            if (outcome != RowOutcome.Read)
+            {
+                return Why(line, outcome);
+            }
+        }
+
+        return cells.More && slots.Length + 1 + CountSeparators(cells.Rest) > mostCells && LineShape.With(line, separator).Cells > mostCells
+            ? RowOutcome.TooManyColumns
+            : RowOutcome.Read;
+    }
+
+    private int CountSeparators(ReadOnlySpan<byte> rest) => separator == Cells.Whitespace ? rest.Length : rest.Count(separator);
+
+    private RowOutcome ReadTime(ReadOnlySpan<byte> cell)
+    {
+        if (cell.IsEmpty)
+        {
+            return RowOutcome.Read;
+        }
+
+        if (clockTime)
+        {
+            if (!TimestampText.TryRead(cell, out var clock))
+            {
+                return RowOutcome.NotANumber;
+            }
+
+            Time = clock;
+            return RowOutcome.Read;
+        }
+
+        if (!NumberText.TryRead(cell, commaIsMark, out var number, out var length) || length != cell.Length)
+        {
+            return NumberText.IsNanOrInfinite(cell) ? RowOutcome.NanOrInfinite : RowOutcome.NotANumber;
+        }
+
+        if (Math.Abs(number.Exponent) > 60)
+        {
+            return number.Exponent > 0 ? RowOutcome.NanOrInfinite : Zero();
+        }
+
+        Time = number;
+        return RowOutcome.Read;
+    }
+
+    private RowOutcome Zero()
+    {
+        Time = default(DecimalNumber);
+        return RowOutcome.Read;
+    }
+
+    private RowOutcome ReadValue(ReadOnlySpan<byte> cell, int slot)
+    {
+        if (!NumberText.TryRead(cell, commaIsMark, out var number, out var length) || length != cell.Length)
+        {
+            return cell.IsEmpty ? RowOutcome.EmptyCell
+                : NumberText.IsNanOrInfinite(cell) ? RowOutcome.NanOrInfinite
+                : RowOutcome.NotANumber;
+        }
+
+        var value = NumberText.ToDouble(cell, number) * scale;
+        values[slot] = value;
+        return double.IsFinite(value) ? RowOutcome.Read : RowOutcome.NanOrInfinite;
+    }
+
+    /// <summary>Looks again at a row that failed: a sentence among the data is named as such.</summary>
+    private RowOutcome Why(ReadOnlySpan<byte> line, RowOutcome outcome)
+    {
+        if (outcome == RowOutcome.NanOrInfinite)
+        {
+            return outcome;
+        }
+
+        var i = 0;
+        var (numbers, words) = (false, false);
+        for (var cells = new Cells(line, separator); cells.MoveNext(); i++)
+        {
+            var kind = LineShape.KindOf(cells.Current, separator);
+            words |= kind == CellKind.Text && HasLetters(cells.Current);
+            numbers |= i < slots.Length && slots[i] != Unused && kind is CellKind.Number or CellKind.Timestamp;
+        }
+
+        return words && !numbers ? RowOutcome.ErrorText : outcome;
+    }
+
+    private static bool HasLetters(ReadOnlySpan<byte> cell)
+    {
+        var letters = 0;
+        foreach (var b in cell)
+        {
+            letters += char.IsAsciiLetter((char)b) || b >= 128 ? 1 : 0;
+        }
+
+        return letters >= 2;
+    }
+}

@@ -1,0 +1,99 @@
+namespace StrokeWatch.Samples.Csv;
+
+/// <summary>The spacing of a time column as its first rows show it.</summary>
+/// <param name="Step">Seconds from sample to sample.</param>
+/// <param name="Resolution">Seconds to which the times are rounded; 0 where that is not seen.</param>
+/// <param name="RowsPerTime">Rows that share a time, on the average.</param>
+internal readonly record struct TimeGrid(double Step, double Resolution, double RowsPerTime)
+{
+    /// <summary>So many of the first rows are used.</summary>
+    public const int MostRows = 1 << 16;
+
+    /// <summary>The most rows that are looked ahead.</summary>
+    public const int MostAhead = 4096;
+
+    /// <summary>Gets whether rounding alone can make two samples share a time: repeats are no duplicates then.</summary>
+    public bool IsCoarse => Resolution > 0.5 * Step;
+
+    /// <summary>Gets how many rows after a late one are looked at before it counts as a gap.</summary>
+    public int Ahead => (int)Math.Clamp(4 * Math.Max(RowsPerTime, Resolution / Step), 32, MostAhead);
+
+    /// <summary>Gets over how many rows the even spacing is followed.</summary>
+    public double Memory => Math.Max(64, 8 * Math.Max(RowsPerTime, Resolution / Step));
+
+    /// <summary>Finds the spacing; null where the times do not advance.</summary>
+    /// <remarks>
+    /// The median over a lag in which rounding is small is not shaken by gaps; doubling the lag and averaging the spans that agree then
+    /// takes the rounding out (a median of single steps would stay wrong by up to half the rounding).
+    /// </remarks>
+    /// <param name="times">The times in seconds, empty cells left out.</param>
+    /// <param name="place">The resolution of the text in seconds.</param>
+    public static TimeGrid? Find(ReadOnlySpan<double> times, double place)
+    {
+        var forward = new double[Math.Max(times.Length - 1, 0)];
+        int steps = 0, distinct = 1;
+        for (var i = 1; i < times.Length; i++)
+        {
+            var step = times[i] - times[i - 1];
+            if (step >= 0)
+            {
+                forward[steps++] = step;
+            }
+
+            distinct += step != 0 ? 1 : 0;
+        }
+
+        var moving = forward.AsSpan(0, steps).ToArray().Where(s => s > 0).ToArray();
+        if (moving.Length == 0)
+        {
+            return null;
+        }
+
+        Array.Sort(moving);
+        var rowsPerTime = (double)times.Length / distinct;
+        var tick = rowsPerTime > 1.2 ? moving[moving.Length / 2] : 0;
+        var resolution = Math.Max(tick, place);
+        var rough = moving[moving.Length / 2] / rowsPerTime;
+        var lag = (int)Math.Clamp(Math.Ceiling(20 * resolution / rough), 1, Math.Max(1, times.Length / 4));
+        var found = Median(times, lag) / lag;
+        if (!(found > 0))
+        {
+            found = rough;
+        }
+
+        for (lag *= 2; lag <= times.Length / 4 && Refine(times, lag, found, resolution) is { } finer; lag *= 2)
+        {
+            found = finer;
+        }
+
+        return new TimeGrid(found, resolution, rowsPerTime);
+    }
+
+    private static double Median(ReadOnlySpan<double> times, int lag)
+    {
+        var spans = new double[Math.Max(times.Length - lag, 1)];
+        for (var i = 0; i < times.Length - lag; i++)
+        {
+            spans[i] = times[i + lag] - times[i];
+        }
+
+        Array.Sort(spans);
+        return spans[spans.Length / 2];
+    }
+
+    private static double? Refine(ReadOnlySpan<double> times, int lag, double step, double resolution)
+    {
+        var (sum, count) = (0.0, 0);
+        for (var i = 0; i < times.Length - lag; i++)
+        {
+            var span = times[i + lag] - times[i];
+            if (Math.Abs(span - (lag * step)) <= (0.5 * step) + resolution)
+            {
+                sum += span;
+                count++;
+            }
+        }
+
+        return count * 5 >= times.Length - lag ? sum / count / lag : null;
+    }
+}

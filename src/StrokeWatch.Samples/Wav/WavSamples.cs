@@ -1,0 +1,80 @@
+using System.Buffers.Binary;
+using System.Runtime.InteropServices;
+
+namespace StrokeWatch.Samples.Wav;
+
+/// <summary>Turns interleaved bytes into one channel's numbers.</summary>
+internal static class WavSamples
+{
+    /// <summary>Gets the largest integer of an encoding plus one: what full scale means; 1 for floats.</summary>
+    public static double Span(WavEncoding encoding) => encoding switch
+    {
+        WavEncoding.Int16 => 32_768,
+        WavEncoding.Int24 => 8_388_608,
+        WavEncoding.Int32 => 2_147_483_648,
+        _ => 1,
+    };
+
+    /// <summary>Says whether an encoding is one of integers.</summary>
+    public static bool IsInteger(WavEncoding encoding) => encoding is WavEncoding.Int16 or WavEncoding.Int24 or WavEncoding.Int32;
+
+    /// <summary>Gets the bytes of one number.</summary>
+    public static int Bytes(WavEncoding encoding) => encoding switch
+    {
+        WavEncoding.Int16 => 2,
+        WavEncoding.Int24 => 3,
+        WavEncoding.Float64 => 8,
+        _ => 4,
+    };
+
+    /// <summary>Reads one channel of whole frames, multiplied by a scale.</summary>
+    public static void Read(ReadOnlySpan<byte> frames, WavEncoding encoding, int channel, int channels, double scale, Span<double> into)
+    {
+        switch (encoding)
+        {
+            case WavEncoding.Int16:
+                var shorts = MemoryMarshal.Cast<byte, short>(frames);
+                for (int i = 0, j = channel; i < into.Length; i++, j += channels)
+                {
+                    into[i] = Little(shorts[j]) * scale;
+                }
+
+                break;
+            case WavEncoding.Int24:
+                for (int i = 0, j = 3 * channel; i < into.Length; i++, j += 3 * channels)
+                {
+                    into[i] = (((sbyte)frames[j + 2] << 16) | (frames[j + 1] << 8) | frames[j]) * scale;
+                }
+
+                break;
+            case WavEncoding.Int32:
+                var ints = MemoryMarshal.Cast<byte, int>(frames);
+                for (int i = 0, j = channel; i < into.Length; i++, j += channels)
+                {
+                    into[i] = Little(ints[j]) * scale;
+                }
+
+                break;
+            case WavEncoding.Float32:
+                var bits = MemoryMarshal.Cast<byte, int>(frames);
+                for (int i = 0, j = channel; i < into.Length; i++, j += channels)
+                {
+                    into[i] = BitConverter.Int32BitsToSingle(Little(bits[j])) * scale;
+                }
+
+                break;
+            default:
+                var longs = MemoryMarshal.Cast<byte, long>(frames);
+                for (int i = 0, j = channel; i < into.Length; i++, j += channels)
+                {
+                    into[i] = BitConverter.Int64BitsToDouble(BitConverter.IsLittleEndian ? longs[j] : BinaryPrimitives.ReverseEndianness(longs[j])) * scale;
+                }
+
+                break;
+        }
+    }
+
+    private static short Little(short value) => BitConverter.IsLittleEndian ? value : BinaryPrimitives.ReverseEndianness(value);
+
+    private static int Little(int value) => BitConverter.IsLittleEndian ? value : BinaryPrimitives.ReverseEndianness(value);
+}
