@@ -28,7 +28,7 @@ internal static partial class Libc
     private const string Library = "libc";
 
     [LibraryImport(Library, EntryPoint = "open", SetLastError = true, StringMarshalling = StringMarshalling.Utf8)]
-    public static partial Descriptor Open(string path, int flags);
+    public static partial int Open(string path, int flags);
 
     [LibraryImport(Library, EntryPoint = "close", SetLastError = true)]
     public static partial int Close(int descriptor);
@@ -49,7 +49,7 @@ internal static partial class Libc
     public static partial int Lock(Descriptor descriptor, int operation);
 
     [LibraryImport(Library, EntryPoint = "posix_openpt", SetLastError = true)]
-    public static partial Descriptor OpenPseudoTerminal(int flags);
+    public static partial int OpenPseudoTerminal(int flags);
 
     [LibraryImport(Library, EntryPoint = "grantpt", SetLastError = true)]
     public static partial int Grant(Descriptor master);

@@ -31,9 +31,9 @@ internal sealed class PortableSerialPort : IByteSource
         SerialPort? port = null;
         try
         {
-            // Many boards send nothing over USB until the host raises this line; Linux raises it on opening.
-            port = new SerialPort(path, settings.BaudRate) { ReadTimeout = PatienceMilliseconds, DtrEnable = true };
+            port = new SerialPort(path, settings.BaudRate) { ReadTimeout = PatienceMilliseconds };
             port.Open();
+            RaiseReady(port);
             port.DiscardInBuffer();
             return OpenResult.Opened(new PortableSerialPort(port));
         }
@@ -81,6 +81,18 @@ internal sealed class PortableSerialPort : IByteSource
         catch (AggregateException)
         {
             // A port that has vanished may fault on closing; it is gone either way.
+        }
+    }
+
+    /// <summary>Raises the line without which many boards send nothing over USB; virtual ports have none.</summary>
+    private static void RaiseReady(SerialPort port)
+    {
+        try
+        {
+            port.DtrEnable = true;
+        }
+        catch (IOException)
+        {
         }
     }
 

@@ -24,7 +24,7 @@ public sealed class PseudoTerminal : IByteSource, IByteSink
     /// <summary>Makes a pair in raw mode; an <see cref="IOException"/> says where the system has none to give.</summary>
     public static PseudoTerminal Create()
     {
-        var master = Libc.OpenPseudoTerminal(Libc.ReadWrite | Libc.NoControllingTty | Libc.NonBlocking | Libc.CloseOnExec);
+        var master = new Descriptor(Libc.OpenPseudoTerminal(Libc.ReadWrite | Libc.NoControllingTty | Libc.NonBlocking | Libc.CloseOnExec));
         Span<byte> name = stackalloc byte[128];
         var termios = default(Termios2);
         if (master.IsInvalid || Libc.Grant(master) != 0 || Libc.Unlock(master) != 0 || Libc.SlaveName(master, name, name.Length) != 0

@@ -18,7 +18,7 @@ internal sealed class TermiosPort : IByteSource
     public static OpenResult Open(SerialSettings settings)
     {
         var path = settings.Path;
-        var descriptor = Libc.Open(path, Libc.ReadWrite | Libc.NoControllingTty | Libc.NonBlocking | Libc.CloseOnExec);
+        var descriptor = new Descriptor(Libc.Open(path, Libc.ReadWrite | Libc.NoControllingTty | Libc.NonBlocking | Libc.CloseOnExec));
         if (descriptor.IsInvalid)
         {
             return Failed(path);
