@@ -3,13 +3,13 @@ using MathNet.Numerics.LinearAlgebra;
 namespace StrokeWatch.Sensors.Simulated;
 
 /// <summary>
-/// Fits the periodic part of the true displacement over windows of whole cycles: harmonics of the drive's own phase beside a slow drift,
-/// by least squares.
+/// Fits the periodic part of the true displacement over windows of whole cycles: harmonics of the drive's own phase beside a constant,
+/// by least squares under a Hann weight, which keeps the slow swaying on the mounts out of it.
 /// </summary>
 internal sealed class TruthWindow
 {
     private const int Orders = 16;
-    private const int Slow = 3;
+    private const int Slow = 1;
     private const double AboutRate = 8000;
     private const double AboutSeconds = 0.5;
     private readonly int stride;
@@ -68,8 +68,8 @@ internal sealed class TruthWindow
         double begin = points[0].Seconds, length = end - begin;
         foreach (var (seconds, phase, x, z) in points)
         {
-            var t = (2 * (seconds - begin) / length) - 1;
-            (row[0], row[1], row[2]) = (1, t, t * t);
+            var weight = (1 - Math.Cos(2 * Math.PI * (seconds - begin) / length)) / 2;
+            row[0] = 1;
             var (s, c) = Math.SinCos(phase);
             double ck = 1, sk = 0;
             for (var k = 0; k < Orders; k++)
@@ -81,11 +81,11 @@ internal sealed class TruthWindow
 
             for (var i = 0; i < columns; i++)
             {
-                right[i, 0] += row[i] * x;
-                right[i, 1] += row[i] * z;
+                right[i, 0] += weight * row[i] * x;
+                right[i, 1] += weight * row[i] * z;
                 for (var j = 0; j <= i; j++)
                 {
-                    storage[i, j] += row[i] * row[j];
+                    storage[i, j] += weight * row[i] * row[j];
                 }
             }
         }
