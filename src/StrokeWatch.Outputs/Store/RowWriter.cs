@@ -1,0 +1,90 @@
+using Microsoft.Data.Sqlite;
+using StrokeWatch.Assessment;
+
+namespace StrokeWatch.Outputs.Store;
+
+/// <summary>Writes rows within a transaction; the statements are prepared once a connection.</summary>
+internal sealed class RowWriter : IDisposable
+{
+    private readonly SqliteConnection connection;
+    private readonly string feeder;
+    private readonly SqliteCommand window;
+    private readonly SqliteCommand alarm;
+    private readonly SqliteCommand note;
+
+    /// <summary>Prepares the statements.</summary>
+    public RowWriter(SqliteConnection connection, string feeder)
+    {
+        this.connection = connection;
+        this.feeder = feeder;
+        window = Insert("window", "feeder", "utc_ms", "start_s", "length_s", "pp_mm", "fundamental_pp_mm", "uncertainty_mm", "noise_mm",
+            "line_angle_deg", "ellipse_ratio", "frequency_hz", "clock_error_ppm", "quality", "motion", "verdict", "strike", "strike_score",
+            "clipped_samples", "reason");
+        alarm = Insert("alarm", "feeder", "utc_ms", "at_s", "kind", "raised", "pp_mm", "words");
+        note = Insert("event", "feeder", "utc_ms", "kind", "text");
+    }
+
+    /// <summary>Commits rows as one: all of them, or none where it throws.</summary>
+    public void Commit(IReadOnlyList<StoreRow> rows)
+    {
+        using var transaction = connection.BeginTransaction(deferred: false);
+        foreach (var row in rows)
+        {
+            switch (row)
+            {
+                case WindowRow w:
+                    var r = w.Reading;
+                    Run(window, transaction, w.Utc, Finite(r.StartSeconds) ?? 0, Finite(r.LengthSeconds) ?? 0, Finite(r.StrokeMetres * 1e3),
+                        Finite(r.FundamentalMetres * 1e3), Finite(r.UncertaintyMetres * 1e3), Finite(r.NoiseMetres * 1e3), Finite(r.LineAngleDegrees),
+                        Finite(r.EllipseRatio), Finite(r.FrequencyHz), Finite(r.ClockError * 1e6), StoreNames.Of(r.Quality), StoreNames.Of(r.Motion),
+                        Names.Of(w.Verdict), r.Strike ? 1 : 0, Finite(r.StrikeScore), r.ClippedSamples, r.Reason);
+                    break;
+                case AlarmRow a:
+                    var t = a.Transition;
+                    Run(alarm, transaction, a.Utc, Finite(t.AtSeconds) ?? 0, Names.Of(t.Kind), t.Raised ? 1 : 0, Finite(t.StrokeMetres * 1e3), t.Words);
+                    break;
+                case EventRow e:
+                    Run(note, transaction, e.Utc, StoreNames.Of(e.Kind), e.Text);
+                    break;
+            }
+        }
+
+        transaction.Commit();
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        window.Dispose();
+        alarm.Dispose();
+        note.Dispose();
+    }
+
+    private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;
+
+    private SqliteCommand Insert(string table, params string[] columns)
+    {
+        var command = connection.CreateCommand();
+        command.CommandText = $"INSERT INTO {table} ({string.Join(", ", columns)}) VALUES ({string.Join(", ", columns.Select(c => "$" + c))})";
+        foreach (var column in columns)
+        {
+            command.Parameters.Add(new SqliteParameter { ParameterName = "$" + column });
+        }
+
+        command.Prepare();
+        return command;
+    }
+
+    private void Run(SqliteCommand command, SqliteTransaction transaction, DateTimeOffset utc, params object?[] values)
+    {
+        command.Transaction = transaction;
+        command.Parameters[0].Value = feeder;
+        command.Parameters[1].Value = utc.ToUnixTimeMilliseconds();
+        for (var i = 0; i < values.Length; i++)
+        {
+            command.Parameters[i + 2].Value = values[i] ?? DBNull.Value;
+        }
+
+        command.ExecuteNonQuery();
+    }
+}

@@ -1,0 +1,65 @@
+using StrokeWatch.Assessment;
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement.Windows;
+
+namespace StrokeWatch.Outputs.Store;
+
+/// <summary>The words that stand in the database, both ways; they never change once written.</summary>
+internal static class StoreNames
+{
+    private static readonly Dictionary<string, Verdict> Verdicts = Enum.GetValues<Verdict>().ToDictionary(Names.Of);
+    private static readonly Dictionary<string, AlarmKind> Alarms = Enum.GetValues<AlarmKind>().ToDictionary(Names.Of);
+    private static readonly Dictionary<string, WindowQuality> Qualities = Enum.GetValues<WindowQuality>().ToDictionary(Of);
+    private static readonly Dictionary<string, MotionState> Motions = Enum.GetValues<MotionState>().ToDictionary(Of);
+    private static readonly Dictionary<string, StoreEventKind> Events = Enum.GetValues<StoreEventKind>().ToDictionary(Of);
+
+    /// <summary>Gives a quality's word.</summary>
+    public static string Of(WindowQuality quality) => quality switch
+    {
+        WindowQuality.Good => "good",
+        WindowQuality.Clipped => "clipped",
+        WindowQuality.Gap => "gap",
+        WindowQuality.Transient => "transient",
+        _ => "noisy",
+    };
+
+    /// <summary>Gives a motion's word.</summary>
+    public static string Of(MotionState motion) => motion switch
+    {
+        MotionState.Stopped => "stopped",
+        MotionState.Starting => "starting",
+        MotionState.Running => "running",
+        MotionState.CoastingDown => "coasting-down",
+        _ => "unknown",
+    };
+
+    /// <summary>Gives an event's word.</summary>
+    public static string Of(StoreEventKind kind) => kind switch
+    {
+        StoreEventKind.Start => "start",
+        StoreEventKind.Stop => "stop",
+        StoreEventKind.SensorLost => "sensor-lost",
+        StoreEventKind.SensorBack => "sensor-back",
+        StoreEventKind.Gap => "gap",
+        StoreEventKind.Configuration => "configuration",
+        StoreEventKind.StoreReplaced => "store-replaced",
+        StoreEventKind.StoreGap => "store-gap",
+        _ => "store-trouble",
+    };
+
+    /// <summary>Reads a verdict's word; a word of a later version reads as unmeasurable.</summary>
+    public static Verdict Verdict(string word) => Verdicts.GetValueOrDefault(word, Assessment.Verdicts.Verdict.Unmeasurable);
+
+    /// <summary>Reads an alarm's word; a word of a later version reads as unmeasurable.</summary>
+    public static AlarmKind Alarm(string word) => Alarms.GetValueOrDefault(word, AlarmKind.Unmeasurable);
+
+    /// <summary>Reads a quality's word; a word of a later version reads as noisy, which counts for nothing.</summary>
+    public static WindowQuality Quality(string word) => Qualities.GetValueOrDefault(word, WindowQuality.Noisy);
+
+    /// <summary>Reads a motion's word; a word of a later version reads as unknown.</summary>
+    public static MotionState Motion(string word) => Motions.GetValueOrDefault(word, MotionState.Unknown);
+
+    /// <summary>Reads an event's word; null for a word of a later version.</summary>
+    public static StoreEventKind? Event(string word) => Events.TryGetValue(word, out var kind) ? kind : null;
+}

@@ -1,0 +1,121 @@
+using Microsoft.Data.Sqlite;
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Measurement.Windows;
+
+namespace StrokeWatch.Outputs.Store;
+
+/// <summary>Reads a store back, also while the daemon writes it.</summary>
+/// <remarks>Every method may throw <see cref="SqliteException"/> where the file cannot be read.</remarks>
+public sealed class StoreReader : IDisposable
+{
+    private readonly SqliteConnection connection;
+
+    /// <summary>Opens the database for reading only; it must exist.</summary>
+    public StoreReader(string path)
+    {
+        connection = new SqliteConnection(new SqliteConnectionStringBuilder
+        {
+            DataSource = path,
+            Mode = SqliteOpenMode.ReadOnly,
+            Pooling = false,
+            DefaultTimeout = 5,
+        }.ConnectionString);
+        connection.Open();
+    }
+
+    /// <summary>Gives windows that start from one instant up to, not including, another, in order; at most so many (a page: go on after the last one).</summary>
+    public IReadOnlyList<StoredWindow> Windows(DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
+        Read("SELECT * FROM window WHERE utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Window);
+
+    /// <summary>Gives the window written last; null where there is none.</summary>
+    public StoredWindow? LastWindow() =>
+        Read("SELECT * FROM window ORDER BY id DESC LIMIT 1", default, default, 1, Window).FirstOrDefault();
+
+    /// <summary>Gives the alarms raised or cleared from one instant up to, not including, another, in order; at most so many.</summary>
+    public IReadOnlyList<StoredAlarm> Alarms(DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
+        Read("SELECT * FROM alarm WHERE utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Alarm);
+
+    /// <summary>Gives the events from one instant up to, not including, another, in order; at most so many.</summary>
+    public IReadOnlyList<StoredEvent> Events(DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
+        Read("SELECT * FROM event WHERE utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Event);
+
+    /// <summary>Checks the whole file; gives what is wrong, or null.</summary>
+    public string? IntegrityCheck()
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "PRAGMA integrity_check(1)";
+        var answer = (string?)command.ExecuteScalar();
+        return answer == "ok" ? null : answer;
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => connection.Dispose();
+
+    private static StoredWindow Window(SqliteDataReader row) => new(
+        Whole(row, "id"),
+        Word(row, "feeder"),
+        Utc(row),
+        new WindowReading
+        {
+            StartSeconds = Number(row, "start_s") ?? 0,
+            LengthSeconds = Number(row, "length_s") ?? 0,
+            StrokeMetres = Number(row, "pp_mm") / 1e3,
+            FundamentalMetres = Number(row, "fundamental_pp_mm") / 1e3,
+            UncertaintyMetres = Number(row, "uncertainty_mm") / 1e3,
+            NoiseMetres = Number(row, "noise_mm") / 1e3,
+            LineAngleDegrees = Number(row, "line_angle_deg"),
+            EllipseRatio = Number(row, "ellipse_ratio"),
+            FrequencyHz = Number(row, "frequency_hz"),
+            ClockError = Number(row, "clock_error_ppm") / 1e6,
+            Quality = StoreNames.Quality(Word(row, "quality")),
+            Motion = StoreNames.Motion(Word(row, "motion")),
+            Strike = Whole(row, "strike") != 0,
+            StrikeScore = Number(row, "strike_score"),
+            ClippedSamples = (int)Whole(row, "clipped_samples"),
+            Reason = row["reason"] as string,
+        },
+        StoreNames.Verdict(Word(row, "verdict")));
+
+    private static StoredAlarm Alarm(SqliteDataReader row) => new(
+        Whole(row, "id"),
+        Word(row, "feeder"),
+        Utc(row),
+        new AlarmTransition(
+            StoreNames.Alarm(Word(row, "kind")), Whole(row, "raised") != 0, Number(row, "at_s") ?? 0, Number(row, "pp_mm") / 1e3, Word(row, "words")));
+
+    private static StoredEvent Event(SqliteDataReader row) =>
+        new(Whole(row, "id"), Word(row, "feeder"), Utc(row), StoreNames.Event(Word(row, "kind")), Word(row, "text"));
+
+    private static long Whole(SqliteDataReader row, string column) => row.GetInt64(row.GetOrdinal(column));
+
+    private static string Word(SqliteDataReader row, string column) => row.GetString(row.GetOrdinal(column));
+
+    private static double? Number(SqliteDataReader row, string column)
+    {
+        var at = row.GetOrdinal(column);
+        return row.IsDBNull(at) ? null : row.GetDouble(at);
+    }
+
+    private static DateTimeOffset Utc(SqliteDataReader row) => DateTimeOffset.FromUnixTimeMilliseconds(Whole(row, "utc_ms"));
+
+    private List<T> Read<T>(string sql, DateTimeOffset from, DateTimeOffset to, int most, Func<SqliteDataReader, T> make)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        if (sql.Contains("$from", StringComparison.Ordinal))
+        {
+            command.Parameters.AddWithValue("$from", from.ToUnixTimeMilliseconds());
+            command.Parameters.AddWithValue("$to", to.ToUnixTimeMilliseconds());
+            command.Parameters.AddWithValue("$most", most);
+        }
+
+        using var rows = command.ExecuteReader();
+        var found = new List<T>();
+        while (rows.Read())
+        {
+            found.Add(make(rows));
+        }
+
+        return found;
+    }
+}
