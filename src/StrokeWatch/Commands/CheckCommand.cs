@@ -1,0 +1,118 @@
+using System.Globalization;
+using StrokeWatch.Configuration;
+using StrokeWatch.Configuration.Toml;
+using StrokeWatch.Machine.Feeder;
+
+namespace StrokeWatch.Commands;
+
+/// <summary>The command <c>check</c>: reads the configuration, says all that is wrong with it at once, then touches the port and the store's folder.</summary>
+internal static class CheckCommand
+{
+    /// <summary>Where the daemon's configuration is looked for when no file is named.</summary>
+    public const string DefaultConfiguration = "/etc/strokewatch/strokewatch.toml";
+
+    /// <summary>
+    /// Checks a configuration, or a feeder file alone, or both; 0 all well, 1 configuration well but the port or the store's folder is not, 2 configuration wrong.
+    /// </summary>
+    public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error) =>
+        Run(configPath, feederPath, output, error, new FilePortProbe());
+
+    /// <summary>Checks with another way of touching the port.</summary>
+    public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error, IPortProbe probe)
+    {
+        var errors = new List<ConfigurationError>();
+        var feeder = feederPath is null ? null : FeederFile.Read(feederPath);
+        errors.AddRange(feeder?.Errors ?? []);
+        if (configPath is null && feederPath is null)
+        {
+            if (!File.Exists(DefaultConfiguration))
+            {
+                error.WriteLine($"{DefaultConfiguration}: there is no such file; write one (systemd/strokewatch.toml is an example) or give --config FILE");
+                return 2;
+            }
+
+            configPath = DefaultConfiguration;
+        }
+
+        var watch = configPath is null ? null : WatchFile.Read(configPath);
+        errors.AddRange(watch?.Errors ?? []);
+        if (errors.Count > 0)
+        {
+            foreach (var wrong in errors.Distinct())
+            {
+                error.WriteLine(wrong);
+            }
+
+            return 2;
+        }
+
+        if (feeder?.Value is { } alone)
+        {
+            output.WriteLine($"ok       feeder file {feederPath}: {Describe(alone)}");
+        }
+
+        return watch?.Value is { } configuration ? Touch(configPath!, configuration, output, error, probe) : 0;
+    }
+
+    private static int Touch(string path, WatchConfiguration configuration, TextWriter output, TextWriter error, IPortProbe probe)
+    {
+        output.WriteLine($"ok       configuration {path}");
+        output.WriteLine($"ok       feeder file {configuration.FeederPath}: {Describe(configuration.Feeder)}");
+        var port = Say($"sensor port {configuration.Sensor.Port}", probe.Trouble(configuration.Sensor.Port));
+        var store = Say($"store {configuration.Store.Path}", StoreFolderTrouble(configuration.Store.Path));
+        if (port && store)
+        {
+            output.WriteLine($"next     strokewatch watch --config {path}");
+        }
+
+        return port && store ? 0 : 1;
+
+        bool Say(string what, string? trouble)
+        {
+            (trouble is null ? output : error).WriteLine(trouble is null ? $"ok       {what}" : $"trouble  {what} {trouble}");
+            return trouble is null;
+        }
+    }
+
+    private static string Describe(FeederDescription feeder) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{feeder.Name}, {feeder.Drive.NominalHz:0.###} strokes a second, band {feeder.Band.Low} to {feeder.Band.High}, limit {feeder.Band.Limit}");
+
+    /// <summary>Tries a file of its own in the store's folder: only that tells a folder that can be written.</summary>
+    private static string? StoreFolderTrouble(string path)
+    {
+        if (Directory.Exists(path))
+        {
+            return "is a directory: name a file in `path`";
+        }
+
+        var folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
+        if (!Directory.Exists(folder))
+        {
+            return $"cannot be made: create the folder {folder}";
+        }
+
+        try
+        {
+            var trial = Path.Combine(folder, Path.GetRandomFileName());
+            using (File.Create(trial, 1, FileOptions.DeleteOnClose))
+            {
+            }
+
+            if (File.Exists(path))
+            {
+                using var handle = File.OpenHandle(path, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite | FileShare.Delete);
+            }
+
+            return null;
+        }
+        catch (UnauthorizedAccessException)
+        {
+            return $"may not be written by this user: change the owner of {folder}, or run the check as the daemon's user";
+        }
+        catch (IOException e)
+        {
+            return $"cannot be written ({e.Message.ReplaceLineEndings(" ")}): free some space or choose another `path`";
+        }
+    }
+}

@@ -1,0 +1,75 @@
+using StrokeWatch.Commands;
+using StrokeWatch.Tests.Configuration;
+using Xunit;
+
+namespace StrokeWatch.Tests.Commands;
+
+public sealed class CheckCommandTests : IDisposable
+{
+    private readonly ConfigurationFolder folder = new();
+    private readonly StringWriter output = new();
+    private readonly StringWriter error = new();
+
+    public void Dispose() => folder.Dispose();
+
+    [Fact]
+    public void A_good_configuration_with_its_port_there_says_what_to_do_next()
+    {
+        folder.Write("port", "");
+        Assert.Equal(0, CheckCommand.Run(Configuration("port"), null, output, error));
+        Assert.Equal("", error.ToString());
+        Assert.Contains("sand.toml: sand, 50 strokes a second, band 1.500 mm (0.0591 in) to 1.600 mm (0.0630 in), limit 1.727 mm (0.0680 in)", output.ToString());
+        Assert.EndsWith($"next     strokewatch watch --config {folder.At("watch.toml")}", output.ToString().TrimEnd());
+        Assert.Equal(3, Directory.GetFiles(folder.Path).Length);
+    }
+
+    [Fact]
+    public void A_port_that_is_not_there_and_a_folder_that_is_missing_are_both_said()
+    {
+        Assert.Equal(1, CheckCommand.Run(Configuration("port", "nowhere/store.db"), null, output, error));
+        Assert.Collection(
+            Lines(error),
+            l => Assert.StartsWith($"trouble  sensor port {folder.At("port")} is not there: plug the sensor in", l, StringComparison.Ordinal),
+            l => Assert.EndsWith($"create the folder {folder.At("nowhere")}", l, StringComparison.Ordinal));
+        Assert.DoesNotContain("next", output.ToString());
+    }
+
+    [Fact]
+    public void What_the_probe_of_the_port_finds_is_said()
+    {
+        Assert.Equal(1, CheckCommand.Run(Configuration("port"), null, output, error, new Busy()));
+        Assert.Equal($"trouble  sensor port {folder.At("port")} is held by another program: close it", Assert.Single(Lines(error)));
+    }
+
+    [Fact]
+    public void All_errors_of_both_files_come_at_once_with_status_two()
+    {
+        folder.Write("sand.toml", "[drive]\nsupply_hz = 5\nstrokes_per_cycle = 3\n[stroke]\nlow = 1\nhigh = \"2\"");
+        var configuration = folder.Write("watch.toml", "feeder = \"sand.toml\"\n[sensor]\nport = \"x\"\nprotocol = \"frame\"\n[store]\npath = \"s.db\"");
+        Assert.Equal(2, CheckCommand.Run(configuration, folder.At("sand.toml"), output, error));
+        Assert.Equal(5, Lines(error).Length);
+        Assert.Equal("", output.ToString());
+    }
+
+    [Fact]
+    public void A_feeder_file_can_be_checked_alone()
+    {
+        Assert.Equal(0, CheckCommand.Run(null, folder.Write("sand.toml", Examples.Least), output, error));
+        Assert.StartsWith("ok       feeder file", output.ToString(), StringComparison.Ordinal);
+        Assert.Equal(2, CheckCommand.Run(null, folder.At("missing.toml"), output, error));
+        Assert.EndsWith("missing.toml: there is no such file; check the path", Assert.Single(Lines(error)), StringComparison.Ordinal);
+    }
+
+    private static string[] Lines(StringWriter writer) => writer.ToString().Split(Environment.NewLine, StringSplitOptions.RemoveEmptyEntries);
+
+    private string Configuration(string port, string store = "store.db")
+    {
+        folder.Write("sand.toml", Examples.Least);
+        return folder.Write("watch.toml", $"feeder = \"sand.toml\"\n[sensor]\nport = \"{folder.At(port)}\"\nprotocol = \"frames\"\n[store]\npath = \"{store}\"");
+    }
+
+    private sealed class Busy : IPortProbe
+    {
+        public string Trouble(string port) => "is held by another program: close it";
+    }
+}
