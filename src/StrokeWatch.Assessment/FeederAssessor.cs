@@ -8,7 +8,7 @@ namespace StrokeWatch.Assessment;
 /// <summary>Gives each window its verdict and keeps the alarms of one feeder. Pure: stepped by the windows alone.</summary>
 public sealed class FeederAssessor(FeederDescription feeder, AlarmDelays delays)
 {
-    private readonly BandJudge judge = new(feeder.Band);
+    private readonly BandJudge judge = new(feeder.Band, delays.Hysteresis);
 
     /// <summary>Gets the alarms.</summary>
     public AlarmBook Alarms { get; } = new(feeder.Band, delays);

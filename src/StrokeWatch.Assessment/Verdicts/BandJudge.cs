@@ -4,10 +4,10 @@ using StrokeWatch.Samples.Quantities;
 namespace StrokeWatch.Assessment.Verdicts;
 
 /// <summary>Places a stroke against the band, with hysteresis so that noise at an edge does not flicker.</summary>
-public sealed class BandJudge(StrokeBand band)
+public sealed class BandJudge(StrokeBand band, Length? hysteresis = null)
 {
-    /// <summary>The least deadband, as a share of the top of the band (engineering judgement: 1 to 2 % of a band and at least three standard deviations of the reading).</summary>
-    private const double LeastShare = 0.005;
+    /// <summary>The usual deadband, as a share of the top of the band (engineering judgement: 1 to 2 % of a band and at least three standard deviations of the reading).</summary>
+    private const double UsualShare = 0.005;
 
     private const double NoiseMultiple = 3;
 
@@ -26,7 +26,7 @@ public sealed class BandJudge(StrokeBand band)
     /// <param name="noiseMetres">Standard deviation of the reading by noise, in metres.</param>
     public Verdict Next(double strokeMetres, double noiseMetres)
     {
-        var dead = Math.Max(NoiseMultiple * noiseMetres, LeastShare * band.High.Metres);
+        var dead = Math.Max(NoiseMultiple * noiseMetres, hysteresis?.Metres ?? UsualShare * band.High.Metres);
         var verdict = Place(strokeMetres);
         if (last == Verdict.OverStroke && verdict is Verdict.High or Verdict.InBand && strokeMetres > band.Limit.Metres - dead)
         {

@@ -18,6 +18,9 @@ public enum StoreEventKind
     /// <summary>Samples are missing.</summary>
     Gap,
 
+    /// <summary>The feeder was switched off and swung out.</summary>
+    CoastDown,
+
     /// <summary>A configuration was read.</summary>
     Configuration,
 

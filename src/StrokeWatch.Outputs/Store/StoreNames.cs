@@ -42,6 +42,7 @@ internal static class StoreNames
         StoreEventKind.SensorLost => "sensor-lost",
         StoreEventKind.SensorBack => "sensor-back",
         StoreEventKind.Gap => "gap",
+        StoreEventKind.CoastDown => "coast-down",
         StoreEventKind.Configuration => "configuration",
         StoreEventKind.StoreReplaced => "store-replaced",
         StoreEventKind.StoreGap => "store-gap",

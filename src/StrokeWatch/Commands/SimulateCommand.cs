@@ -48,9 +48,9 @@ internal static class SimulateCommand
         var problems = new List<string>();
         if (!IsWav(outPath))
         {
-            if (!Path.GetExtension(outPath).Equals(".csv", StringComparison.OrdinalIgnoreCase))
+            if (CaptureWriters.Trouble(outPath) is { } trouble)
             {
-                problems.Add($"{outPath}: a capture's name ends in .csv or .wav; name it so");
+                problems.Add(trouble);
             }
 
             return problems;
@@ -61,18 +61,15 @@ internal static class SimulateCommand
             problems.Add($"{outPath}: a WAV file has no time column, so it cannot carry gaps or time stamps; name a .csv file");
         }
 
-        if (scenario.Sensor.RateHz != Math.Floor(scenario.Sensor.RateHz))
-        {
-            problems.Add($"{outPath}: a WAV file's rate is a whole number of hertz; change \"rate_hz\" or name a .csv file");
-        }
-
         return problems;
     }
 
     private static SimulationTruth Write(FeederScenario scenario, string outPath)
     {
         using var source = new SimulatedFeederSource(scenario);
-        using ICaptureSink sink = IsWav(outPath) ? new WavCaptureSink(outPath, (int)scenario.Sensor.RateHz) : new CsvCaptureSink(outPath);
+        using ICaptureSink sink = IsWav(outPath)
+            ? new WavCaptureSink(outPath, source.Info.Axes, scenario.Sensor.RateHz, scenario.Sensor.RangeG)
+            : new CsvCaptureSink(outPath);
         var block = new SampleBlock(3, BlockSamples);
         while (source.Read(block) == SourceState.Samples)
         {

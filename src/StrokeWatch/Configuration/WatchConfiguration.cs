@@ -1,3 +1,4 @@
+using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
 
 namespace StrokeWatch.Configuration;
@@ -18,7 +19,7 @@ internal sealed record WatchConfiguration
     public required StoreSettings Store { get; init; }
 
     /// <summary>Gets the alarms' delays.</summary>
-    public AlarmSettings Alarms { get; init; } = new();
+    public AlarmDelays Alarms { get; init; } = new();
 
     /// <summary>Gets the least important message that is still logged.</summary>
     public LogLevelName LogLevel { get; init; } = LogLevelName.Information;

@@ -1,3 +1,4 @@
+using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration.Toml;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Samples.Quantities;
@@ -68,16 +69,16 @@ internal static class WatchFile
         return file is null ? null : new(FeederFile.Beside(path, file), days);
     }
 
-    private static AlarmSettings Alarms(TableReader root)
+    private static AlarmDelays Alarms(TableReader root)
     {
-        var normal = new AlarmSettings();
+        var normal = new AlarmDelays();
         if (root.Table("alarms") is not { } table)
         {
             return normal;
         }
 
         double Delay(string key, double least, double most, double otherwise) => table.Number(key, least, most, "s") ?? otherwise;
-        var alarms = new AlarmSettings
+        var alarms = new AlarmDelays
         {
             OverStrokeAfterSeconds = Delay("over_stroke_after_s", 0, 60, normal.OverStrokeAfterSeconds),
             StrikeAfterSeconds = Delay("strike_after_s", 0, 60, normal.StrikeAfterSeconds),

@@ -11,15 +11,14 @@ namespace StrokeWatch.Pipeline;
 /// <summary>The one way from samples to verdicts and alarms; the daemon and replay share it, only their sources differ.</summary>
 internal sealed class MeasurementChain : IWindowSink
 {
-    private readonly StrokeMeter meter;
+    private StrokeMeter? meter;
     private readonly FeederAssessor assessor;
     private readonly IChainListener listener;
     private readonly Action<AlarmTransition> alarmed;
 
-    /// <summary>Makes a chain for a feeder and a source.</summary>
-    public MeasurementChain(FeederDescription feeder, MeterSettings settings, AlarmDelays delays, IChainListener listener)
+    /// <summary>Makes a chain for a feeder; <see cref="Begin"/> says what its samples will be like.</summary>
+    public MeasurementChain(FeederDescription feeder, AlarmDelays delays, IChainListener listener)
     {
-        meter = new(settings);
         assessor = new(feeder, delays);
         this.listener = listener;
         alarmed = transition => listener.Alarm(transition);
@@ -28,8 +27,15 @@ internal sealed class MeasurementChain : IWindowSink
     /// <summary>Gets the active alarms.</summary>
     public IEnumerable<AlarmKind> ActiveAlarms => assessor.Alarms.Active;
 
-    /// <summary>Takes a block.</summary>
-    public void Take(SampleBlock block) => meter.Add(block, this);
+    /// <summary>Begins to measure, or begins anew with another rate or other axes; what the meter still held is measured first.</summary>
+    public void Begin(MeterSettings settings)
+    {
+        meter?.Finish(this);
+        meter = new(settings);
+    }
+
+    /// <summary>Takes a block, after <see cref="Begin"/>.</summary>
+    public void Take(SampleBlock block) => meter!.Add(block, this);
 
     /// <summary>Says that the source has been silent for a while, on its way to the lost-sensor alarm.</summary>
     /// <param name="untilSeconds">The time now, on the source's axis.</param>
@@ -37,7 +43,7 @@ internal sealed class MeasurementChain : IWindowSink
     public void Silence(double untilSeconds, double silentSeconds) => assessor.Alarms.Silence(untilSeconds, silentSeconds, alarmed);
 
     /// <summary>Says that there will be no more samples.</summary>
-    public void Finish() => meter.Finish(this);
+    public void Finish() => meter?.Finish(this);
 
     /// <inheritdoc/>
     public void Window(in WindowReading reading)

@@ -23,7 +23,8 @@ internal static class Replayer
         var builder = new ReportBuilder(feeder);
         var block = new SampleBlock(source.Info.Axes.Count, BlockSamples);
         var guesses = source.Info.Guesses.ToList();
-        MeasurementChain? chain = null;
+        var chain = new MeasurementChain(feeder, delays, new Recorder(builder));
+        var begun = false;
         var rate = source.Info.RateHz ?? 0;
         var settings = ChainSettings.For(feeder, source.Info, Math.Max(rate, 1));
         double begin = 0, end = 0, offset = 0;
@@ -34,7 +35,7 @@ internal static class Replayer
                 continue;
             }
 
-            if (chain is null)
+            if (!begun)
             {
                 if (rate <= 0)
                 {
@@ -43,7 +44,8 @@ internal static class Replayer
                 }
 
                 settings = ChainSettings.For(feeder, source.Info, rate);
-                chain = new(feeder, settings, delays, new Recorder(builder));
+                chain.Begin(settings);
+                begun = true;
                 begin = block.StartSeconds;
             }
 
@@ -58,7 +60,7 @@ internal static class Replayer
             end = block.StartSeconds + block.Count / rate;
         }
 
-        chain?.Finish();
+        chain.Finish();
         var report = builder.Build(settings.Contributions.Combined);
         return new()
         {

@@ -1,3 +1,4 @@
+using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Quantities;
@@ -23,7 +24,7 @@ public sealed class WatchFileTests : IDisposable
         Assert.Equal(SensorProtocol.Frames, watch.Sensor.Protocol);
         Assert.Equal(SensorSettings.DefaultBaud, watch.Sensor.Baud);
         Assert.Equal(new StoreSettings("/var/lib/strokewatch/strokewatch.db", WatchFile.DefaultKeepDays), watch.Store);
-        Assert.Equal(new AlarmSettings(), watch.Alarms);
+        Assert.Equal(new AlarmDelays(), watch.Alarms);
         Assert.Equal(LogLevelName.Information, watch.LogLevel);
         Assert.Equal(40 * Gravity.Standard, watch.Sensor.FullScale);
     }

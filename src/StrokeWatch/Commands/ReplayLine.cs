@@ -1,0 +1,84 @@
+using System.CommandLine;
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Configuration;
+using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Pipeline;
+using StrokeWatch.Reports;
+using StrokeWatch.Samples.Captures;
+
+namespace StrokeWatch.Commands;
+
+/// <summary>The command <c>replay</c>: the same measurement and assessment on captured files.</summary>
+internal static class ReplayLine
+{
+    /// <summary>Builds the command.</summary>
+    public static Command Build(Surroundings surroundings)
+    {
+        var captures = new Argument<string[]>("CAPTURE") { Description = "CSV, TSV or WAV files.", Arity = ArgumentArity.OneOrMore };
+        var feeder = new Option<string>("--feeder") { Description = "The feeder file (TOML).", Required = true };
+        var json = new Option<string?>("--json") { Description = "Write the results as JSON to a file, or to standard output with -." };
+        var options = new CaptureArguments();
+        var command = new Command("replay", "Measures captured files and says what is wrong.") { captures, feeder, json };
+        options.AddTo(command);
+        command.SetAction(parsed =>
+        {
+            if (options.Read(parsed, out var error) is not { } capture)
+            {
+                surroundings.Error.WriteLine($"strokewatch replay: {error}");
+                return CommandLine.Bad;
+            }
+
+            return Run(parsed.GetValue(captures)!, parsed.GetValue(feeder)!, parsed.GetValue(json), capture, surroundings);
+        });
+        return command;
+    }
+
+    private static int Run(string[] files, string feederFile, string? json, CaptureOptions options, Surroundings surroundings)
+    {
+        var read = FeederFile.Read(feederFile);
+        if (read.Value is not { } feeder)
+        {
+            foreach (var error in read.Errors)
+            {
+                surroundings.Error.WriteLine(error);
+            }
+
+            return CommandLine.Bad;
+        }
+
+        var results = files.Select(file => Replay(file, feeder, options)).ToList();
+        if (json == "-")
+        {
+            ReplayJson.Write(surroundings.RawOutput, results);
+            return results.Max(Status);
+        }
+
+        if (json is not null)
+        {
+            using var stream = File.Create(json);
+            ReplayJson.Write(stream, results);
+        }
+
+        foreach (var result in results)
+        {
+            ReplayText.Write(surroundings.Output, result);
+        }
+
+        return results.Max(Status);
+    }
+
+    private static ReplayResult Replay(string file, FeederDescription feeder, CaptureOptions options)
+    {
+        using var source = CaptureFile.Open(file, options);
+        return Replayer.Run(file, source, feeder, new AlarmDelays());
+    }
+
+    private static int Status(ReplayResult result)
+    {
+        var report = result.Report;
+        return report.Stroke.Stroke is null ? CommandLine.NoStroke
+            : report.Stroke.Verdict != Verdict.InBand || report.Strike.Found || report.Transitions.Count > 0 ? CommandLine.NotWell
+            : CommandLine.Well;
+    }
+}

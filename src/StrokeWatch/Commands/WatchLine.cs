@@ -1,0 +1,57 @@
+using System.CommandLine;
+using StrokeWatch.Configuration;
+using StrokeWatch.Pipeline;
+
+namespace StrokeWatch.Commands;
+
+/// <summary>The command <c>watch</c>: the daemon.</summary>
+internal static class WatchLine
+{
+    /// <summary>Builds the command.</summary>
+    public static Command Build(Surroundings surroundings)
+    {
+        var config = new Option<string?>("--config") { Description = $"The daemon's configuration; {CheckCommand.DefaultConfiguration} where not given." };
+        var demo = new Option<bool>("--demo") { Description = "Needs no hardware and no configuration: a simulated feeder, healthy, then over-stroke, then striking." };
+        var folder = new Option<string>("--demo-folder") { Description = "Where the demonstration leaves its database and capture.", DefaultValueFactory = _ => WatchDemo.DefaultFolder };
+        var command = new Command("watch", "Watches a feeder: stroke, band, alarms, store.") { config, demo, folder };
+        command.SetAction(parsed => parsed.GetValue(demo)
+            ? WatchDemo.Run(parsed.GetValue(folder)!, surroundings)
+            : Run(parsed.GetValue(config), surroundings));
+        return command;
+    }
+
+    private static int Run(string? file, Surroundings surroundings)
+    {
+        if (file is null && !File.Exists(CheckCommand.DefaultConfiguration))
+        {
+            surroundings.Error.WriteLine(
+                $"strokewatch watch: there is no {CheckCommand.DefaultConfiguration}; write one (systemd/strokewatch.toml is an example), give --config FILE, or try --demo");
+            return CommandLine.Bad;
+        }
+
+        var read = WatchFile.Read(file ?? CheckCommand.DefaultConfiguration);
+        if (read.Value is not { } configuration)
+        {
+            foreach (var error in read.Errors)
+            {
+                surroundings.Error.WriteLine(error);
+            }
+
+            return CommandLine.Bad;
+        }
+
+        var run = new WatchRun
+        {
+            Feeder = configuration.Feeder,
+            Store = configuration.Store,
+            Delays = configuration.Alarms,
+            LogLevel = configuration.LogLevel,
+            Terminal = surroundings.Terminal,
+            Output = surroundings.Output,
+            Error = surroundings.Error,
+            Time = surroundings.Time,
+        };
+        var raised = run.Run(tell => SensorOpening.Open(configuration.Sensor, surroundings.Time, tell), surroundings.Stop);
+        return raised > 0 ? CommandLine.NotWell : CommandLine.Well;
+    }
+}

@@ -1,0 +1,95 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Configuration;
+using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Store;
+using StrokeWatch.Reports;
+using StrokeWatch.Samples.Sources;
+using StrokeWatch.Sensors.Live;
+
+namespace StrokeWatch.Pipeline;
+
+/// <summary>Joins a live source, the chain, the store, the log, the live line and systemd, and runs them until told to stop.</summary>
+internal sealed class WatchRun
+{
+    /// <summary>Gets the feeder.</summary>
+    public required FeederDescription Feeder { get; init; }
+
+    /// <summary>Gets where and how long rows are kept.</summary>
+    public required StoreSettings Store { get; init; }
+
+    /// <summary>Gets how long a window may wait for its commit.</summary>
+    public TimeSpan CommitInterval { get; init; } = TimeSpan.FromSeconds(10);
+
+    /// <summary>Gets the alarms' delays.</summary>
+    public AlarmDelays Delays { get; init; } = new();
+
+    /// <summary>Gets the least important message still logged.</summary>
+    public LogLevelName LogLevel { get; init; } = LogLevelName.Information;
+
+    /// <summary>Gets whether alarms go to the log; on a terminal the live line's place shows them already.</summary>
+    public required bool Terminal { get; init; }
+
+    /// <summary>Gets where results go.</summary>
+    public required TextWriter Output { get; init; }
+
+    /// <summary>Gets where the log goes.</summary>
+    public required TextWriter Error { get; init; }
+
+    /// <summary>Gets the clock.</summary>
+    public required TimeProvider Time { get; init; }
+
+    /// <summary>Gets what takes the raw blocks, made once the source is there.</summary>
+    public Func<LiveSensorSource, IReadOnlyList<IBlockListener>> Blocks { get; init; } = _ => [];
+
+    /// <summary>Runs; gives how many alarms were raised.</summary>
+    /// <param name="open">Opens the source; it is told whom to tell of the sensor's fate.</param>
+    /// <param name="stop">Ends the run.</param>
+    public int Run(Func<Action<SensorEvent>, LiveSensorSource> open, CancellationToken stop)
+    {
+        var journal = Environment.GetEnvironmentVariable("JOURNAL_STREAM") is { Length: > 0 };
+        var panel = new LivePanel(Output, Terminal, Feeder, Time);
+        using var log = Logs.Create(Error, LogLevel, journal, Terminal ? panel : null);
+        using var systemd = SystemdNotifier.FromEnvironment();
+        using var store = new SqliteStore(
+            new() { Path = Store.Path, Feeder = Feeder.Name, KeepDays = Store.KeepDays, CommitInterval = CommitInterval }, Time);
+        var stored = new StoreListener(store, log);
+        var alarms = new AlarmLog(Terminal ? Serilog.Core.Logger.None : log);
+        _ = store.Event(StoreEventKind.Start, $"{Feeder.Name}: {new Assessment.Verdicts.BandJudge(Feeder.Band)}");
+
+        using var source = open(happened =>
+        {
+            stored.Sensor(happened);
+            log.Information("{Words:l}", happened.Words);
+        });
+        var daemon = new Daemon(Feeder, source, Delays, new IsolatedListeners(log, stored, alarms, panel), Blocks(source), Time);
+        var beaten = Time.GetTimestamp();
+        var ready = false;
+        daemon.Run(
+            state =>
+            {
+                panel.Beat();
+                if (!ready)
+                {
+                    systemd.Ready($"watching {Feeder.Name}");
+                    ready = true;
+                }
+                else if (systemd.WatchdogPeriod is { } period && Time.GetElapsedTime(beaten) >= 0.5 * period)
+                {
+                    systemd.Watchdog();
+                    systemd.Status(state == SourceState.Samples ? $"measuring {Feeder.Name}" : "no samples from the sensor");
+                    beaten = Time.GetTimestamp();
+                }
+            },
+            stop);
+        systemd.Stopping();
+        foreach (var (reason, count) in source.Counters.Rejected)
+        {
+            log.Information("Sensor: {Count} rejected, {Reason:l}", count, reason);
+        }
+
+        log.Information(
+            "{Samples} samples, {Gaps} gaps, {Missing} samples missing", source.Counters.Samples, source.Counters.Gaps, source.Counters.MissingSamples);
+        _ = store.Event(StoreEventKind.Stop, "stopped in order");
+        return alarms.Raised;
+    }
+}
