@@ -16,13 +16,13 @@ public sealed class AlarmBook
         this.band = band;
         alarms = new()
         {
-            [AlarmKind.OverStroke] = new(delays.OverStrokeAfterSeconds, delays.ClearAfterSeconds),
-            [AlarmKind.Strike] = new(delays.StrikeAfterSeconds, delays.ClearAfterSeconds),
-            [AlarmKind.HighStroke] = new(delays.BandAfterSeconds, delays.ClearAfterSeconds),
-            [AlarmKind.LowStroke] = new(delays.BandAfterSeconds, delays.ClearAfterSeconds),
-            [AlarmKind.SensorClipped] = new(delays.ClippedAfterSeconds, delays.ClearAfterSeconds),
-            [AlarmKind.SensorLost] = new(delays.LostAfterSeconds, 0),
-            [AlarmKind.Unmeasurable] = new(delays.UnmeasurableAfterSeconds, 0),
+            [AlarmKind.OverStroke] = new(delays.DangerOn, delays.DangerOff),
+            [AlarmKind.Strike] = new(delays.DangerOn, delays.DangerOff),
+            [AlarmKind.HighStroke] = new(delays.BandOn, delays.BandOff),
+            [AlarmKind.LowStroke] = new(delays.BandOn, delays.BandOff),
+            [AlarmKind.SensorClipped] = new(delays.ClippedOn, delays.ClippedOff),
+            [AlarmKind.SensorLost] = new(delays.SilenceOn, 0),
+            [AlarmKind.Unmeasurable] = new(delays.UnmeasurableOn, 0),
         };
     }
 

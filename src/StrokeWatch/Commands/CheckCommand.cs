@@ -15,7 +15,7 @@ internal static class CheckCommand
     /// Checks a configuration, or a feeder file alone, or both; 0 all well, 1 configuration well but the port or the store's folder is not, 2 configuration wrong.
     /// </summary>
     public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error) =>
-        Run(configPath, feederPath, output, error, new FilePortProbe());
+        Run(configPath, feederPath, output, error, new SerialPortProbe());
 
     /// <summary>Checks with another way of touching the port.</summary>
     public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error, IPortProbe probe)
@@ -58,8 +58,9 @@ internal static class CheckCommand
     {
         output.WriteLine($"ok       configuration {path}");
         output.WriteLine($"ok       feeder file {configuration.FeederPath}: {Describe(configuration.Feeder)}");
-        var port = Say($"sensor port {configuration.Sensor.Port}", probe.Trouble(configuration.Sensor.Port));
-        var store = Say($"store {configuration.Store.Path}", StoreFolderTrouble(configuration.Store.Path));
+        var port = Say($"serial port {configuration.Port.Path}: open, and bytes come", probe.Trouble(configuration.Port));
+        var folder = StoreFolderTrouble(configuration.Store.Path);
+        var store = Say($"store {configuration.Store.Path}", folder is null ? null : $"store {configuration.Store.Path} {folder}");
         if (port && store)
         {
             output.WriteLine($"next     strokewatch watch --config {path}");
@@ -67,9 +68,9 @@ internal static class CheckCommand
 
         return port && store ? 0 : 1;
 
-        bool Say(string what, string? trouble)
+        bool Say(string well, string? trouble)
         {
-            (trouble is null ? output : error).WriteLine(trouble is null ? $"ok       {what}" : $"trouble  {what} {trouble}");
+            (trouble is null ? output : error).WriteLine(trouble is null ? $"ok       {well}" : $"trouble  {trouble}");
             return trouble is null;
         }
     }

@@ -34,8 +34,8 @@ internal static class RecordLine
             return CommandLine.Bad;
         }
 
-        using var source = SensorOpening.Open(configuration.Sensor, surroundings.Time, happened => surroundings.Error.WriteLine(happened.Words));
-        return Record(source, configuration.Sensor.Port, seconds, path, surroundings);
+        using var source = SensorOpening.Open(configuration, surroundings.Time, happened => surroundings.Error.WriteLine(happened.Words));
+        return Record(source, configuration.Port.Path, seconds, path, surroundings);
     }
 
     private static int Record(ISampleSource source, string port, double seconds, string path, Surroundings surroundings)

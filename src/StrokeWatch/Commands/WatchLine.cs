@@ -51,7 +51,7 @@ internal static class WatchLine
             Error = surroundings.Error,
             Time = surroundings.Time,
         };
-        var raised = run.Run(tell => SensorOpening.Open(configuration.Sensor, surroundings.Time, tell), surroundings.Stop);
+        var raised = run.Run(tell => SensorOpening.Open(configuration, surroundings.Time, tell), surroundings.Stop);
         return raised > 0 ? CommandLine.NotWell : CommandLine.Well;
     }
 }

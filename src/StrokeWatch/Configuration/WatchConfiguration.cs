@@ -1,5 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Sensors.Live;
+using StrokeWatch.Sensors.Serial;
 
 namespace StrokeWatch.Configuration;
 
@@ -12,14 +14,17 @@ internal sealed record WatchConfiguration
     /// <summary>Gets the feeder; its sensor's full scale is the daemon configuration's where that gives one.</summary>
     public required FeederDescription Feeder { get; init; }
 
-    /// <summary>Gets the sensor's port and protocol.</summary>
+    /// <summary>Gets the serial port.</summary>
+    public required SerialSettings Port { get; init; }
+
+    /// <summary>Gets how the sensor speaks; its full scale is the feeder file's where the daemon's configuration gives none.</summary>
     public required SensorSettings Sensor { get; init; }
 
     /// <summary>Gets the store.</summary>
     public required StoreSettings Store { get; init; }
 
     /// <summary>Gets the alarms' delays.</summary>
-    public AlarmDelays Alarms { get; init; } = new();
+    public required AlarmDelays Alarms { get; init; }
 
     /// <summary>Gets the least important message that is still logged.</summary>
     public LogLevelName LogLevel { get; init; } = LogLevelName.Information;

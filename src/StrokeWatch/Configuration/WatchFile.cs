@@ -1,7 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration.Toml;
-using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Machine.Feeder;
 
 namespace StrokeWatch.Configuration;
 
@@ -34,7 +34,7 @@ internal static class WatchFile
         var feederPath = named is null ? "" : FeederFile.Beside(path, named);
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);
         IReadOnlyList<ConfigurationError> all = [.. errors, .. feeder.Errors];
-        if (all.Count > 0 || sensor is null || store is null || feeder.Value is null)
+        if (all.Count > 0 || sensor is not var (port, speech) || store is null || feeder.Value is null)
         {
             return new(null, all);
         }
@@ -43,8 +43,9 @@ internal static class WatchFile
             new()
             {
                 FeederPath = feederPath,
-                Feeder = WithFullScale(feeder.Value, sensor.FullScale),
-                Sensor = sensor with { FullScale = sensor.FullScale ?? feeder.Value.Sensor.FullScale },
+                Feeder = WithFullScale(feeder.Value, speech.FullScale),
+                Port = port,
+                Sensor = speech with { FullScale = speech.FullScale ?? feeder.Value.Sensor.FullScale },
                 Store = store,
                 Alarms = alarms,
                 LogLevel = level,
@@ -80,14 +81,15 @@ internal static class WatchFile
         double Delay(string key, double least, double most, double otherwise) => table.Number(key, least, most, "s") ?? otherwise;
         var alarms = new AlarmDelays
         {
-            OverStrokeAfterSeconds = Delay("over_stroke_after_s", 0, 60, normal.OverStrokeAfterSeconds),
-            StrikeAfterSeconds = Delay("strike_after_s", 0, 60, normal.StrikeAfterSeconds),
-            BandAfterSeconds = Delay("band_after_s", 0, 3600, normal.BandAfterSeconds),
-            ClippedAfterSeconds = Delay("clipped_after_s", 0, 3600, normal.ClippedAfterSeconds),
-            LostAfterSeconds = Delay("lost_after_s", 0.2, 600, normal.LostAfterSeconds),
-            UnmeasurableAfterSeconds = Delay("unmeasurable_after_s", 0, 3600, normal.UnmeasurableAfterSeconds),
-            ClearAfterSeconds = Delay("clear_after_s", 0, 3600, normal.ClearAfterSeconds),
-            Hysteresis = table.Length("hysteresis", Length.FromMetres(0), Length.FromMillimetres(1)) ?? normal.Hysteresis,
+            DangerOn = Delay("danger_after_s", 0, 60, normal.DangerOn),
+            DangerOff = Delay("danger_clear_s", 0, 3600, normal.DangerOff),
+            BandOn = Delay("band_after_s", 0, 3600, normal.BandOn),
+            BandOff = Delay("band_clear_s", 0, 3600, normal.BandOff),
+            ClippedOn = Delay("clipped_after_s", 0, 3600, normal.ClippedOn),
+            ClippedOff = Delay("clipped_clear_s", 0, 3600, normal.ClippedOff),
+            SilenceOn = Delay("lost_after_s", 0.5, 600, normal.SilenceOn),
+            UnmeasurableOn = Delay("unmeasurable_after_s", 0, 3600, normal.UnmeasurableOn),
+            Hysteresis = table.Length("hysteresis", Length.FromMetres(0), Length.FromMillimetres(1)),
         };
         table.Finish();
         return alarms;

@@ -1,6 +1,4 @@
 using StrokeWatch.Configuration;
-using StrokeWatch.Samples.Quantities;
-using StrokeWatch.Sensors.Lines;
 using StrokeWatch.Sensors.Live;
 using StrokeWatch.Sensors.Serial;
 
@@ -10,21 +8,6 @@ namespace StrokeWatch.Pipeline;
 internal static class SensorOpening
 {
     /// <summary>Makes the source; nothing is opened until it is first read.</summary>
-    public static LiveSensorSource Open(Configuration.SensorSettings sensor, TimeProvider time, Action<SensorEvent> tell) =>
-        LiveSensors.Make(
-            new Sensors.Live.SensorSettings
-            {
-                Protocol = sensor.Protocol == SensorProtocol.Lines ? LiveSensors.Lines : LiveSensors.Frames,
-                Axes = sensor.Axes,
-                RateHz = sensor.RateHz,
-                FullScale = sensor.FullScale,
-                Lines = new TextLineFormat
-                {
-                    Unit = sensor.Unit ?? AccelerationUnit.G,
-                    CountScale = sensor.CountsPerG is { } perG ? Gravity.Standard / perG : 1,
-                },
-            },
-            SerialPorts.Opener(new SerialSettings { Path = sensor.Port, BaudRate = sensor.Baud }),
-            time,
-            tell);
+    public static LiveSensorSource Open(WatchConfiguration configuration, TimeProvider time, Action<SensorEvent> tell) =>
+        LiveSensors.Make(configuration.Sensor, SerialPorts.Opener(configuration.Port), time, tell);
 }

@@ -1,4 +1,6 @@
+using System.Runtime.Versioning;
 using StrokeWatch.Commands;
+using StrokeWatch.Sensors.Serial;
 using StrokeWatch.Tests.Configuration;
 using Xunit;
 
@@ -13,14 +15,13 @@ public sealed class CheckCommandTests : IDisposable
     public void Dispose() => folder.Dispose();
 
     [Fact]
-    public void A_good_configuration_with_its_port_there_says_what_to_do_next()
+    public void A_good_configuration_with_its_sensor_speaking_says_what_to_do_next()
     {
-        folder.Write("port", "");
-        Assert.Equal(0, CheckCommand.Run(Configuration("port"), null, output, error));
+        Assert.Equal(0, CheckCommand.Run(Configuration("port"), null, output, error, new Fixed(null)));
         Assert.Equal("", error.ToString());
         Assert.Contains("sand.toml: sand, 50 strokes a second, band 1.500 mm (0.0591 in) to 1.600 mm (0.0630 in), limit 1.727 mm (0.0680 in)", output.ToString());
         Assert.EndsWith($"next     strokewatch watch --config {folder.At("watch.toml")}", output.ToString().TrimEnd());
-        Assert.Equal(3, Directory.GetFiles(folder.Path).Length);
+        Assert.Equal(2, Directory.GetFiles(folder.Path).Length);
     }
 
     [Fact]
@@ -29,7 +30,7 @@ public sealed class CheckCommandTests : IDisposable
         Assert.Equal(1, CheckCommand.Run(Configuration("port", "nowhere/store.db"), null, output, error));
         Assert.Collection(
             Lines(error),
-            l => Assert.StartsWith($"trouble  sensor port {folder.At("port")} is not there: plug the sensor in", l, StringComparison.Ordinal),
+            l => Assert.StartsWith($"trouble  serial port {folder.At("port")}: not there; plug the sensor in", l, StringComparison.Ordinal),
             l => Assert.EndsWith($"create the folder {folder.At("nowhere")}", l, StringComparison.Ordinal));
         Assert.DoesNotContain("next", output.ToString());
     }
@@ -37,8 +38,28 @@ public sealed class CheckCommandTests : IDisposable
     [Fact]
     public void What_the_probe_of_the_port_finds_is_said()
     {
-        Assert.Equal(1, CheckCommand.Run(Configuration("port"), null, output, error, new Busy()));
-        Assert.Equal($"trouble  sensor port {folder.At("port")} is held by another program: close it", Assert.Single(Lines(error)));
+        Assert.Equal(1, CheckCommand.Run(Configuration("port"), null, output, error, new Fixed("the port is held by another program: close it")));
+        Assert.Equal("trouble  the port is held by another program: close it", Assert.Single(Lines(error)));
+    }
+
+    [SkippableFact]
+    [SupportedOSPlatform("linux")]
+    public async Task A_port_is_opened_and_listened_to()
+    {
+        Skip.IfNot(OperatingSystem.IsLinux(), "The test makes a pseudo-terminal as Linux does.");
+        using var terminal = PseudoTerminal.Create();
+        var settings = new SerialSettings { Path = terminal.SlavePath };
+        Assert.EndsWith("check the sensor's supply, its baud rate and its firmware", new SerialPortProbe().Trouble(settings), StringComparison.Ordinal);
+
+        // Opening throws away what came before it: the sensor goes on speaking.
+        var listening = Task.Run(() => new SerialPortProbe().Trouble(settings));
+        while (!listening.IsCompleted)
+        {
+            terminal.Write("0.1,0.2,1.0\n"u8);
+            await Task.Delay(50);
+        }
+
+        Assert.Null(await listening);
     }
 
     [Fact]
@@ -68,8 +89,8 @@ public sealed class CheckCommandTests : IDisposable
         return folder.Write("watch.toml", $"feeder = \"sand.toml\"\n[sensor]\nport = \"{folder.At(port)}\"\nprotocol = \"frames\"\n[store]\npath = \"{store}\"");
     }
 
-    private sealed class Busy : IPortProbe
+    private sealed class Fixed(string? trouble) : IPortProbe
     {
-        public string Trouble(string port) => "is held by another program: close it";
+        public string? Trouble(SerialSettings port) => trouble;
     }
 }

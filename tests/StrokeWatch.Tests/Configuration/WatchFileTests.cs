@@ -2,6 +2,9 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Sensors.Lines;
+using StrokeWatch.Sensors.Live;
+using StrokeWatch.Sensors.Serial;
 using Xunit;
 
 namespace StrokeWatch.Tests.Configuration;
@@ -20,9 +23,8 @@ public sealed class WatchFileTests : IDisposable
         Assert.Empty(result.Errors);
         var watch = result.Value!;
         Assert.Equal("Cullet feeder", watch.Feeder.Name);
-        Assert.Equal("/dev/ttyACM0", watch.Sensor.Port);
-        Assert.Equal(SensorProtocol.Frames, watch.Sensor.Protocol);
-        Assert.Equal(SensorSettings.DefaultBaud, watch.Sensor.Baud);
+        Assert.Equal(new SerialSettings { Path = "/dev/ttyACM0" }, watch.Port);
+        Assert.Equal(LiveSensors.Frames, watch.Sensor.Protocol);
         Assert.Equal(new StoreSettings("/var/lib/strokewatch/strokewatch.db", WatchFile.DefaultKeepDays), watch.Store);
         Assert.Equal(new AlarmDelays(), watch.Alarms);
         Assert.Equal(LogLevelName.Information, watch.LogLevel);
@@ -44,25 +46,26 @@ public sealed class WatchFileTests : IDisposable
             rate_hz = 3200
             full_scale_g = 20
             axes = "xz"
+            time = "us"
             [store]
             path = "data/sand.db"
             keep_days = 7
             [alarms]
-            over_stroke_after_s = 0
-            hysteresis = "1 mil"
+            danger_after_s = 0
+            lost_after_s = 30
             [log]
             level = "debug"
             """)).Value!;
-        Assert.Equal(SensorProtocol.Lines, watch.Sensor.Protocol);
-        Assert.Equal(115_200, watch.Sensor.Baud);
-        Assert.Equal(AccelerationUnit.Counts, watch.Sensor.Unit);
-        Assert.Equal(25_600, watch.Sensor.CountsPerG);
+        Assert.Equal(new SerialSettings { Path = "/dev/ttyUSB0", BaudRate = 115_200 }, watch.Port);
+        Assert.Equal(LiveSensors.Lines, watch.Sensor.Protocol);
+        Assert.Equal(AccelerationUnit.Counts, watch.Sensor.Lines.Unit);
+        Assert.Equal(9.80665 / 25_600, watch.Sensor.Lines.CountScale, 15);
+        Assert.Equal(TimeColumn.Microseconds, watch.Sensor.Lines.Time);
         Assert.Equal(3200, watch.Sensor.RateHz);
         Assert.Equal([Axis.X, Axis.Z], watch.Sensor.Axes);
         Assert.Equal(20 * Gravity.Standard, watch.Feeder.Sensor.FullScale);
         Assert.Equal(new StoreSettings(folder.At("data/sand.db"), 7), watch.Store);
-        Assert.Equal(0, watch.Alarms.OverStrokeAfterSeconds);
-        Assert.Equal(25.4e-6, watch.Alarms.Hysteresis.Metres, 12);
+        Assert.Equal(new AlarmDelays { DangerOn = 0, SilenceOn = 30 }, watch.Alarms);
         Assert.Equal(LogLevelName.Debug, watch.LogLevel);
     }
 
@@ -81,8 +84,18 @@ public sealed class WatchFileTests : IDisposable
             level = "loud"
             """)).Errors;
         Assert.Equal(
-            ["watch.toml:2", "watch.toml:2", "watch.toml:2", "watch.toml:4", "watch.toml:6", "watch.toml:8", "sand.toml:2"],
+            ["watch.toml:2", "watch.toml:2", "watch.toml:4", "watch.toml:6", "watch.toml:8", "sand.toml:2"],
             errors.Select(e => $"{Path.GetFileName(e.File)}:{e.Line}"));
+    }
+
+    [Fact]
+    public void What_only_lines_need_is_refused_for_frames()
+    {
+        folder.Write("sand.toml", Examples.Least);
+        var error = Assert.Single(WatchFile.Read(folder.Write(
+            "watch.toml", "feeder = \"sand.toml\"\n[sensor]\nport = \"/dev/ttyACM0\"\nprotocol = \"frames\"\nunit = \"g\"\n[store]\npath = \"s.db\"")).Errors);
+        Assert.Equal(5, error.Line);
+        Assert.Contains("frames say it themselves", error.Message);
     }
 
     private static string Repository()
