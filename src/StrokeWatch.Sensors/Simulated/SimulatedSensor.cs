@@ -15,11 +15,12 @@ public sealed class SimulatedSensor : IDisposable
     private readonly ISampleSource tray;
     private readonly FrameSender sender;
     private readonly SimulatedSensorSettings settings;
-    private readonly Pacer pacer;
+    private readonly TimeProvider time;
     private readonly FrameEncoder encoder;
     private readonly SampleBlock block;
     private readonly ManualResetEvent stop = new(false);
     private readonly byte[] frame = new byte[FrameHead.MaxLength];
+    private Pacer pacer;
     private long nextAnnouncement;
     private Thread? thread;
 
@@ -38,6 +39,7 @@ public sealed class SimulatedSensor : IDisposable
         }
 
         block = new(tray.Info.Axes.Count, settings.SamplesPerFrame);
+        this.time = time;
         pacer = new(time, settings.RateHz);
         encoder = new(new FrameHead
         {
@@ -60,9 +62,10 @@ public sealed class SimulatedSensor : IDisposable
     /// <summary>Gets whether the source of tray acceleration has ended.</summary>
     public bool Ended { get; private set; }
 
-    /// <summary>Starts sending on a thread of its own.</summary>
+    /// <summary>Starts sending on a thread of its own; the clock starts anew.</summary>
     public void Start()
     {
+        pacer = new(time, settings.RateHz);
         thread = new Thread(Run) { IsBackground = true, Name = "simulated sensor" };
         thread.Start();
     }
