@@ -12,7 +12,4 @@ internal enum FrameFlags : byte
 
     /// <summary>The device itself lost samples directly before this frame.</summary>
     Overflow = 2,
-
-    /// <summary>All flags that version 1 knows.</summary>
-    Known = Clipped | Overflow,
 }

@@ -27,6 +27,8 @@ internal readonly record struct FrameHead
     /// <summary>The most bytes of a frame.</summary>
     public const int MaxLength = Size + MaxPayload + TailSize;
 
+    private const FrameFlags KnownFlags = FrameFlags.Clipped | FrameFlags.Overflow;
+
     /// <summary>Gets the kind.</summary>
     public FrameKind Kind { get; init; }
 
@@ -116,7 +118,7 @@ internal readonly record struct FrameHead
             return RejectReason.Length;
         }
 
-        if (Kind is not (FrameKind.Samples or FrameKind.Announcement) || (Flags & ~FrameFlags.Known) != 0
+        if (Kind is not (FrameKind.Samples or FrameKind.Announcement) || (Flags & ~KnownFlags) != 0
             || Axes is 0 or > FrameAxes.All || Format is not (SampleFormat.Int16 or SampleFormat.Int24 or SampleFormat.Float32))
         {
             return RejectReason.Frame;

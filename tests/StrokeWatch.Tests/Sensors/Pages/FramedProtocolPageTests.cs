@@ -1,0 +1,156 @@
+using System.Buffers.Binary;
+using System.Globalization;
+using System.Text;
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Sources;
+using StrokeWatch.Sensors.Decoding;
+using StrokeWatch.Sensors.Frames;
+using Xunit;
+
+namespace StrokeWatch.Tests.Sensors.Pages;
+
+/// <summary>The examples on the page of the protocol; their bytes were made by another program (Python's struct and binascii.crc_hqx).</summary>
+public sealed class FramedProtocolPageTests
+{
+    private const string Page = "framed-protocol.md";
+
+    public static TheoryData<int> Examples => [.. Enumerable.Range(0, 4)];
+
+    [Theory]
+    [MemberData(nameof(Examples))]
+    public void Each_example_decodes_to_what_the_page_says(int example)
+    {
+        var (bytes, text) = Example(example);
+        Assert.Equal(text, Describe(bytes));
+    }
+
+    [Theory]
+    [MemberData(nameof(Examples))]
+    public void What_the_page_says_encodes_to_the_examples_bytes(int example)
+    {
+        var (bytes, text) = Example(example);
+        Assert.Equal(Convert.ToHexString(bytes), Convert.ToHexString(Encode(text)));
+    }
+
+    [Fact]
+    public void The_page_has_no_other_examples_than_those_checked() =>
+        Assert.Equal(4, NotesPage.Blocks(Page).Count(block => block.Kind == "hex"));
+
+    [Fact]
+    public void The_stream_is_heard_as_the_page_says()
+    {
+        var blocks = NotesPage.Blocks(Page);
+        var at = blocks.FindIndex(block => block.Kind == "stream");
+        var counters = new SourceCounters();
+        var decoder = new FrameDecoder(counters);
+        var run = new SampleRun();
+        _ = decoder.Feed(NotesPage.Hex(blocks[at].Lines));
+        var heard = new List<string>();
+        while (decoder.Next(run) != DecodeState.None)
+        {
+            heard.Add($"samples {run.Count}{(run.GapBefore ? $" after a gap of {run.MissingBefore}" : string.Empty)}");
+        }
+
+        heard.Add("rejected: " + string.Join(", ", counters.Rejected.Select(r => $"{r.Key} {r.Value}")));
+        heard.Add($"skipped: {counters.SkippedBytes} bytes");
+        Assert.Equal(blocks[at + 1].Lines, heard);
+    }
+
+    [Fact]
+    public void The_page_names_every_reason_that_frames_are_turned_down_for()
+    {
+        var page = NotesPage.Read(Page);
+        foreach (var reason in Enum.GetValues<RejectReason>().Except([RejectReason.Columns, RejectReason.Number]))
+        {
+            Assert.Contains($"| `{RejectReasons.Name(reason)}` |", page, StringComparison.Ordinal);
+        }
+    }
+
+    private static (byte[] Bytes, string[] Text) Example(int example)
+    {
+        var blocks = NotesPage.Blocks(Page);
+        var hex = blocks.Select((block, i) => (block, i)).Where(b => b.block.Kind == "hex").ElementAt(example).i;
+        return (NotesPage.Hex(blocks[hex].Lines), blocks[hex + 1].Lines);
+    }
+
+    private static string[] Describe(byte[] bytes)
+    {
+        var decoder = new FrameDecoder(new());
+        var run = new SampleRun();
+        _ = decoder.Feed(bytes);
+        Assert.NotEqual(DecodeState.None, decoder.Next(run));
+        var head = FrameHead.Read(bytes);
+        List<string> lines =
+        [
+            $"kind: {head.Kind}",
+            $"flags: {head.Flags}",
+            $"length: {head.Length}",
+            $"sequence: {head.Sequence}",
+            $"start number: {head.Start}",
+            $"axes: {string.Join(", ", run.Sensor!.Axes).ToLowerInvariant()}",
+            $"format: {head.Format}",
+            $"rate in mHz: {head.RateMilliHz}",
+            string.Create(CultureInfo.InvariantCulture, $"scale: {head.Scale}"),
+            $"rail: {head.Rail}",
+            $"clock: {head.Clock}",
+            $"counter: {head.Counter}",
+        ];
+        if (head.Kind == FrameKind.Announcement)
+        {
+            return [.. lines, $"text: {run.Sensor.Firmware}"];
+        }
+
+        for (var i = 0; i < run.Count; i++)
+        {
+            var values = run.Sensor.Axes.Select((_, channel) => run[channel][i].ToString(CultureInfo.InvariantCulture));
+            lines.Add($"sample {i}: {string.Join(", ", values)}");
+        }
+
+        return [.. lines, "clipped: " + string.Join(", ", run.Marks[..run.Count].ToArray().Select(mark => mark == SampleMarks.Clipped ? "yes" : "no"))];
+    }
+
+    private static byte[] Encode(string[] text)
+    {
+        var fields = text.Select(line => line.Split(": ", 2)).ToDictionary(pair => pair[0], pair => pair[1]);
+        var format = Enum.Parse<SampleFormat>(fields["format"]);
+        var scale = float.Parse(fields["scale"], CultureInfo.InvariantCulture);
+        var payload = fields.TryGetValue("text", out var firmware)
+            ? Encoding.UTF8.GetBytes(firmware)
+            : [.. fields.Where(f => f.Key.StartsWith("sample ", StringComparison.Ordinal)).SelectMany(f => f.Value.Split(", ")).SelectMany(Value)];
+        var head = new FrameHead
+        {
+            Kind = Enum.Parse<FrameKind>(fields["kind"]),
+            Flags = Enum.Parse<FrameFlags>(fields["flags"]),
+            Length = ushort.Parse(fields["length"], CultureInfo.InvariantCulture),
+            Sequence = ushort.Parse(fields["sequence"], CultureInfo.InvariantCulture),
+            Start = ushort.Parse(fields["start number"], CultureInfo.InvariantCulture),
+            Axes = FrameAxes.Bits(fields["axes"].Split(", ").Select(name => Enum.Parse<Axis>(name, ignoreCase: true))),
+            Format = format,
+            RateMilliHz = uint.Parse(fields["rate in mHz"], CultureInfo.InvariantCulture),
+            Scale = scale,
+            Rail = uint.Parse(fields["rail"], CultureInfo.InvariantCulture),
+            Clock = ulong.Parse(fields["clock"], CultureInfo.InvariantCulture),
+            Counter = ulong.Parse(fields["counter"], CultureInfo.InvariantCulture),
+        };
+        var frame = new byte[FrameHead.Size + payload.Length + FrameHead.TailSize];
+        payload.CopyTo(frame, FrameHead.Size);
+        Assert.Equal(frame.Length, FrameEncoder.Seal(frame, head));
+        return frame;
+
+        byte[] Value(string value)
+        {
+            var raw = double.Parse(value, CultureInfo.InvariantCulture) / scale;
+            var bytes = new byte[4];
+            if (format == SampleFormat.Float32)
+            {
+                BinaryPrimitives.WriteSingleLittleEndian(bytes, (float)raw);
+            }
+            else
+            {
+                BinaryPrimitives.WriteInt32LittleEndian(bytes, (int)raw);
+            }
+
+            return bytes[..FrameHead.BytesOf(format)];
+        }
+    }
+}

@@ -1,0 +1,56 @@
+using System.Globalization;
+using System.Text;
+using System.Text.RegularExpressions;
+using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Sensors.Decoding;
+using StrokeWatch.Sensors.Lines;
+using Xunit;
+
+namespace StrokeWatch.Tests.Sensors.Pages;
+
+public sealed class OtherPagesTests
+{
+    [Fact]
+    public void The_example_of_text_lines_is_three_samples()
+    {
+        var (_, lines) = NotesPage.Blocks("text-lines.md").Single(block => block.Kind == "text");
+        var decoder = new TextLineDecoder(new(), new(), TimeProvider.System);
+        var run = new SampleRun();
+        _ = decoder.Feed(Encoding.ASCII.GetBytes("\n" + string.Join('\n', lines) + "\n"));
+        Assert.Equal(DecodeState.Samples, decoder.Next(run));
+        Assert.Equal(3, run.Count);
+        Assert.False(run.GapBefore);
+        Assert.Equal(1.377 * 9.80665, run[2][2], 9);
+    }
+
+    // Source of the formula: NASA Goddard FEMCI, "What does double amplitude mean in sine vibration?".
+    [Fact]
+    public void The_table_of_ranges_is_the_sinusoids_arithmetic()
+    {
+        var rows = Regex.Matches(NotesPage.Read("mounting-and-cautions.md"), @"^\| ([\d.]+) mm[^|]*\| ([\d.]+) g \| ([\d.]+) g \| ([\d.]+) g \| ([\d.]+) g \|", RegexOptions.Multiline);
+        Assert.Equal(6, rows.Count);
+        double[] frequencies = [50, 60, 100, 120];
+        foreach (Match row in rows)
+        {
+            var stroke = Length.FromMillimetres(Number(row.Groups[1]));
+            for (var i = 0; i < 4; i++)
+            {
+                Assert.Equal(Sinusoid.PeakAcceleration(stroke, frequencies[i]) / Gravity.Standard, Number(row.Groups[i + 2]), 0.00501);
+            }
+        }
+
+        static double Number(Group group) => double.Parse(group.Value, CultureInfo.InvariantCulture);
+    }
+
+    [Fact]
+    public void The_index_leads_to_every_page()
+    {
+        var index = NotesPage.Read("README.md");
+        foreach (Match link in Regex.Matches(index, @"\]\(([a-z-]+\.md)\)"))
+        {
+            Assert.NotEmpty(NotesPage.Read(link.Groups[1].Value));
+        }
+
+        Assert.Equal(4, Regex.Count(index, @"\]\([a-z-]+\.md\)"));
+    }
+}
