@@ -15,6 +15,7 @@ internal static partial class Libc
     public const nuint SetTermios2 = 0x402C542B;
     public const nuint FlushQueues = 0x540B;
     public const nuint Exclusive = 0x540C;
+    public const nuint NotExclusive = 0x540D;
     public const nint FlushInput = 0;
     public const int LockExclusiveAtOnce = 2 | 4;
 

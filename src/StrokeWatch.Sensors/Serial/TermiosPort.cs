@@ -67,7 +67,15 @@ internal sealed class TermiosPort : IByteSource
     }
 
     /// <inheritdoc/>
-    public void Dispose() => descriptor.Dispose();
+    public void Dispose()
+    {
+        // A pseudo-terminal whose master lives on would stay exclusive, and shut out everybody but root, after this close.
+        if (!descriptor.IsClosed)
+        {
+            _ = Libc.Ioctl(descriptor, Libc.NotExclusive, 0);
+            descriptor.Dispose();
+        }
+    }
 
     private static OpenResult? Prepare(Descriptor descriptor, SerialSettings settings)
     {
