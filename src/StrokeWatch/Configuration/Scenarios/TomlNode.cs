@@ -12,11 +12,13 @@ internal sealed class TomlNode(int line)
     /// <summary>Gets the entries.</summary>
     public SortedDictionary<string, TomlEntry> Entries { get; } = new(StringComparer.Ordinal);
 
-    /// <summary>Reads a text; what is wrong with its syntax goes to the errors.</summary>
+    /// <summary>Reads a text; the first slip in its syntax goes to the errors.</summary>
     public static TomlNode Parse(string text, string file, List<string> errors)
     {
         var document = SyntaxParser.Parse(text, file, true);
-        foreach (var diagnostic in document.Diagnostics)
+
+        // What follows the first slip of syntax is mostly the parser's own confusion.
+        foreach (var diagnostic in document.Diagnostics.Take(1))
         {
             errors.Add($"{file}:{diagnostic.Span.Start.Line + 1}: {diagnostic.Message}");
         }
