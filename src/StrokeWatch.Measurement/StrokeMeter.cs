@@ -149,7 +149,10 @@ public sealed class StrokeMeter
         var scanned = Math.Min(buffer.Count, (int)(whole / Nominal));
         var frequency = tracked > 0
             ? tracked
-            : scan.Find(buffer.Axes, buffer.First, scanned, Nominal * LowestShare, Nominal * HighestFrequencyShare, settings.FreeDrive);
+            : Math.Clamp(
+                scan.Find(buffer.Axes, buffer.First, scanned, Nominal * LowestShare, Nominal * HighestFrequencyShare, settings.FreeDrive),
+                Nominal * LowestShare,
+                Nominal * HighestFrequencyShare);
         var count = Math.Min(buffer.Count, (int)Math.Round(whole / frequency));
         var reading = Window(count, frequency);
         sink.Window(reading);
@@ -167,6 +170,11 @@ public sealed class StrokeMeter
             return reading with { Reason = impossible };
         }
 
+        if (IsStuck(count))
+        {
+            return reading with { Reason = "the sensor gives the same value again and again" };
+        }
+
         var clipped = ClipDetector.Count(buffer.Axes, buffer.Marks(count), buffer.First, settings.FullScale, frequency);
         var orders = Math.Max(1, (int)(HighestShare / frequency));
         var solved = fit.Fit(buffer.Axes, buffer.First, count, frequency, orders, follow: true);
@@ -182,6 +190,20 @@ public sealed class StrokeMeter
         }
 
         return Read(reading, count, clipped);
+    }
+
+    /// <summary>Says whether no axis moves by a single step: a tray at rest still has the sensor's noise, a dead sensor has none.</summary>
+    private bool IsStuck(int count)
+    {
+        foreach (var axis in buffer.Axes)
+        {
+            if (axis.AsSpan(buffer.First, count).ContainsAnyExcept(axis[buffer.First]))
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     private bool InRange(double frequency) => frequency > Nominal * LowestShare && frequency < Nominal * HighestFrequencyShare;
@@ -248,6 +270,11 @@ public sealed class StrokeMeter
 
     private void Follow(in WindowReading reading, int count, IWindowSink sink)
     {
+        if (reading.Motion == MotionState.Unknown)
+        {
+            return;
+        }
+
         if (reading.Motion is MotionState.Running or MotionState.Starting && reading.Quality != WindowQuality.Noisy && InRange(fit.MeasuredFrequency))
         {
             tracked = fit.MeasuredFrequency;

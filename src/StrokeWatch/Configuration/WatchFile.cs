@@ -1,7 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration.Toml;
-using StrokeWatch.Samples.Quantities;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Configuration;
 

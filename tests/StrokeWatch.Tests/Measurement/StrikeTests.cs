@@ -1,0 +1,85 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Pipeline;
+using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Sensors.Simulated;
+using Xunit;
+
+namespace StrokeWatch.Tests.Measurement;
+
+/// <summary>Strike and what looks like it, on seeded runs of the machine model.</summary>
+public sealed class StrikeTests
+{
+    [Theory]
+    [InlineData(50, 1, 3200, 0.15, 1)]
+    [InlineData(60, 1, 3200, 0.30, 2)]
+    [InlineData(60, 1, 1600, 0.30, 1)]
+    [InlineData(50, 2, 3200, 0.30, 3)]
+    [InlineData(60, 2, 6400, 0.15, 1)]
+    public void A_strike_is_heard_in_every_cycle_or_every_second_or_third(double hertz, int strokes, double rate, double share, int every)
+    {
+        var report = Run(hertz, strokes, rate, scenario => scenario with { Strike = new() { ForceShare = share, Every = every } });
+
+        Assert.True(report.Strike.Found, $"score {report.Strike.ScoreMax}");
+        Assert.All(report.Windows, window => Assert.True(window.Reading.Strike, $"{window.Reading.StrikeScore}"));
+    }
+
+    [Theory]
+    [InlineData(50, 1, 3200)]
+    [InlineData(60, 1, 3200)]
+    [InlineData(50, 2, 4000)]
+    [InlineData(60, 2, 6400)]
+    [InlineData(60, 1, 1600)]
+    public void Nothing_else_is_called_a_strike(double hertz, int strokes, double rate)
+    {
+        var nominal = hertz * strokes;
+        foreach (var degrees in (double[])[0, 60, 90, 120])
+        {
+            Quiet(scenario => scenario with { Supply = scenario.Supply with { FiringDegrees = degrees } }, $"firing angle {degrees}");
+        }
+
+        Quiet(scenario => scenario with { Material = new() { ImpactsPerSecond = 20 } }, "falling pieces");
+        Quiet(scenario => scenario with { Material = new() { ImpactsPerSecond = 5, ImpactNewtons = 1500 } }, "heavy pieces");
+        Quiet(scenario => scenario with { Material = new() { LumpNewtons = 60 } }, "lumps");
+        Quiet(scenario => scenario with { Sensor = scenario.Sensor with { NoiseG = 0.05 } }, "noisy sensor");
+        Quiet(
+            scenario => scenario with { Neighbours = [new(nominal * 0.99, 0.5), new(nominal * 0.99 * 8, 0.3), new(nominal * 0.99 * 12, 0.3)] },
+            "neighbouring machine");
+
+        void Quiet(Func<FeederScenario, FeederScenario> change, string what)
+        {
+            var report = Run(hertz, strokes, rate, change);
+            Assert.False(report.Strike.Found, $"{what}: score {report.Strike.ScoreMax}");
+        }
+    }
+
+    [Fact]
+    public void Below_eleven_hundred_hertz_it_is_not_judged_instead_of_guessed()
+    {
+        var report = Run(50, 1, 1000, scenario => scenario);
+
+        Assert.Null(report.Strike.ScoreMax);
+        Assert.False(report.Strike.Found);
+    }
+
+    private static StrokeWatch.Assessment.Reports.AssessmentReport Run(
+        double hertz, int strokes, double rate, Func<FeederScenario, FeederScenario> change)
+    {
+        var stroke = 1.6 * Math.Pow(60 / (hertz * strokes), 2);
+        var feeder = new FeederDescription
+        {
+            Name = "Sand feeder",
+            Drive = new(hertz, strokes, false),
+            Band = new(Length.FromMillimetres(0.97 * stroke), Length.FromMillimetres(1.03 * stroke), Length.FromMillimetres(1.1 * stroke)),
+        };
+        using var source = new SimulatedFeederSource(change(new()
+        {
+            Feeder = feeder,
+            Seed = 20,
+            DurationSeconds = 3,
+            Stroke = Length.FromMillimetres(stroke),
+            Sensor = new() { RateHz = rate, RateErrorPpm = 4000, RangeG = 64 },
+        }));
+        return Replayer.Run("strike", source, feeder, new AlarmDelays()).Report;
+    }
+}
