@@ -1,6 +1,10 @@
 using System.Text.Json;
 using StrokeWatch.Commands;
 using StrokeWatch.Configuration;
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Captures;
+using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Samples.Sources;
 using Xunit;
 
 namespace StrokeWatch.Tests.Commands;
@@ -25,9 +29,30 @@ public sealed class SimDataTests
         Assert.True(File.Exists($"{path}.truth.json"));
         var reading = ScenarioFile.Read($"{path}.toml");
         Assert.Empty(reading.Errors);
-        var feeder = File.ReadAllText($"{path}.feeder.toml");
-        Assert.Contains($"name = \"{reading.Scenario!.Feeder.Name}\"", feeder, StringComparison.Ordinal);
-        Assert.Contains(FormattableString.Invariant($"rest_mm = {reading.Scenario.Feeder.RestGapMetres * 1e3:0.##}"), feeder, StringComparison.Ordinal);
+        var feeder = FeederFile.Read($"{path}.feeder.toml");
+        Assert.Empty(feeder.Errors);
+        Assert.Equal(reading.Scenario!.Feeder, feeder.Value! with { Sensor = reading.Scenario.Feeder.Sensor });
+    }
+
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void Each_capture_is_read_as_its_truth_says(string name)
+    {
+        var path = Path.Combine(Folder, name);
+        using var truth = JsonDocument.Parse(File.ReadAllText($"{path}.truth.json"));
+        var capture = truth.RootElement.GetProperty("capture");
+        using var source = CaptureFile.Open(File.Exists($"{path}.wav") ? $"{path}.wav" : $"{path}.csv");
+        var block = new SampleBlock(3, 4096);
+        while (source.Read(block) != SourceState.End)
+        {
+            Assert.InRange(block.Count, 0, block.Capacity);
+        }
+
+        Assert.Equal(capture.GetProperty("samples").GetInt64(), source.Counters.Samples);
+        Assert.Equal(capture.GetProperty("missing_samples").GetInt64(), source.Counters.MissingSamples);
+        Assert.Equal(capture.GetProperty("gaps").GetArrayLength(), source.Counters.Gaps);
+        Assert.Empty(source.Counters.Rejected);
+        Assert.Equal(AccelerationUnit.G, source.Info.Unit);
     }
 
     [Theory]

@@ -68,11 +68,11 @@ internal static class FeederTable
         var read = new SpringDescription
         {
             Modulus = springs.Number("modulus_gpa", 205, 1, 1000) * 1e9,
-            LengthMetres = springs.Number("length_mm", 120, 10, 2000) * 1e-3,
-            WidthMetres = springs.Number("width_mm", 75, 5, 1000) * 1e-3,
+            LengthMetres = springs.Number("length_mm", 120, 10, 2000) / 1e3,
+            WidthMetres = springs.Number("width_mm", 75, 5, 1000) / 1e3,
             Front = springs.Rows("front", Layer),
             Rear = springs.Rows("rear", Layer),
-            Stock = [.. (springs.Numbers("stock_mm", 0.1, 50) ?? []).Select(mm => mm * 1e-3)],
+            Stock = [.. (springs.Numbers("stock_mm", 0.1, 50) ?? []).Select(mm => mm / 1e3)],
             MaxRearLeaves = springs.Has("max_rear_leaves") ? springs.Integer("max_rear_leaves", 1, 1, 200) : null,
             EnduranceStress = springs.Number("endurance_stress_mpa", 1, 5000) * 1e6,
         };
@@ -81,7 +81,7 @@ internal static class FeederTable
     }
 
     private static LeafLayer Layer(TableReader layer) =>
-        new(layer.Number("thickness_mm", 4, 0.1, 50) * 1e-3, layer.Integer("count", 1, 1, 200));
+        new(layer.Number("thickness_mm", 4, 0.1, 50) / 1e3, layer.Integer("count", 1, 1, 200));
 
     private static MassDescription Masses(TableReader masses)
     {
@@ -92,7 +92,7 @@ internal static class FeederTable
 
     private static double? Gap(TableReader gap)
     {
-        var rest = gap.Number("rest_mm", 0.05, 50) * 1e-3;
+        var rest = gap.Number("rest_mm", 0.05, 50) / 1e3;
         gap.Finish();
         return rest;
     }
