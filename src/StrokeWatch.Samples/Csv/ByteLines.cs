@@ -11,7 +11,7 @@ internal sealed class ByteLines : IDisposable
     private bool ended;
 
     /// <summary>Makes the lines; a line longer than the buffer is passed over.</summary>
-    public ByteLines(Stream stream, byte lineEnd, int bufferSize = 1 << 18)
+    public ByteLines(Stream stream, byte lineEnd, int bufferSize = 1 << 16)
     {
         this.stream = stream;
         this.lineEnd = lineEnd;

@@ -16,7 +16,7 @@ internal sealed record CsvTable
     public required long FirstLine { get; init; }
 
     /// <summary>Gets the lines before it, cut into cells, the nearest 64 of them.</summary>
-    public required IReadOnlyList<string[]> Before { get; init; }
+    public required IReadOnlyList<HeadLine> Before { get; init; }
 
     /// <summary>Gets its first rows.</summary>
     public required TableSample Sample { get; init; }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using StrokeWatch.Samples.Captures;
 using StrokeWatch.Samples.Quantities;
@@ -7,6 +8,9 @@ namespace StrokeWatch.Samples.Csv;
 /// <summary>The names and units that the lines before a table give to its columns.</summary>
 internal sealed class HeaderRows
 {
+    /// <summary>Names stand within so many lines before the table.</summary>
+    private const int NearLines = 8;
+
     private readonly HeaderName[] names;
     private readonly string[] units;
 
@@ -20,46 +24,42 @@ internal sealed class HeaderRows
     public IReadOnlyList<HeaderName> Names => names;
 
     /// <summary>Cuts a line before the table into cells; a comment that holds the header may separate its names in another way.</summary>
-    public static string[] Cut(string line, byte separator, int columns)
+    public static HeadLine Cut(string line, byte separator, int columns)
     {
+        var comment = line.TrimStart() is ['#' or '%', ..];
         var text = line.Trim(' ').TrimStart('#', '%').Trim(' ');
         var cells = CutWith(text, separator);
-        if (cells.Length == columns || line.TrimStart() is not ['#' or '%', ..])
+        if (cells.Length == columns || !comment)
         {
-            return cells;
+            return new(cells, comment);
         }
 
         var marked = text.Split([',', ';', '\t'], StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
         var spaced = text.Split([' ', '\t'], StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
-        return marked.Length == columns ? marked : spaced.Length == columns ? spaced : cells;
+        return new(marked.Length == columns ? marked : spaced.Length == columns ? spaced : cells, comment);
     }
 
-    /// <summary>Finds names and units in the lines before a table with so many columns.</summary>
-    public static HeaderRows Find(IReadOnlyList<string[]> before, int columns)
+    /// <summary>Finds names and units in the lines before a table with so many columns: a row as wide as the table, or nearly.</summary>
+    public static HeaderRows Find(IReadOnlyList<HeadLine> before, int columns)
     {
-        var last = before.Count - 1;
-        while (last >= 0 && last >= before.Count - 4 && !CouldName(before[last], columns))
-        {
-            last--;
-        }
-
-        if (last < 0 || last < before.Count - 4)
-        {
-            return new([], UnitsAbove(before, columns));
-        }
-
         var units = UnitsAbove(before, columns);
-        var row = before[last];
+        var last = IndexOfNames(before, columns);
+        if (last < 0)
+        {
+            return new([], units);
+        }
+
+        var row = before[last].Cells;
+        var above = last > 0 && CouldName(before[last - 1], columns) ? before[last - 1].Cells : [];
         if (IsUnits(row))
         {
-            units = row;
-            row = last > 0 && CouldName(before[last - 1], columns) ? before[last - 1] : [];
+            (units, row) = (row, above);
         }
-        else if (last > 0 && before[last - 1].Length == row.Length && CouldName(before[last - 1], columns) && SaysUnits(row))
+        else if (above.Length == row.Length && SaysUnits(row))
         {
             // Names above, "quantity - unit" below.
             units = Array.ConvertAll(row, cell => UnitText(HeaderName.Parse(cell)));
-            row = before[last - 1];
+            row = above;
         }
 
         return new(Array.ConvertAll(row, HeaderName.Parse), units);
@@ -111,10 +111,34 @@ internal sealed class HeaderRows
         return [.. cells];
     }
 
-    private static bool CouldName(string[] row, int columns) => row.Length > 0
-        && Math.Abs(row.Length - columns) <= (columns > 2 ? 2 : columns > 1 ? 1 : 0)
-        && row.Count(cell => cell.Any(char.IsLetter)) > row.Length / 2
-        && (columns == 1 || !row[0].Contains(':', StringComparison.Ordinal));
+    private static int IndexOfNames(IReadOnlyList<HeadLine> before, int columns)
+    {
+        for (var i = before.Count - 1; i >= Math.Max(0, before.Count - NearLines); i--)
+        {
+            if (CouldName(before[i], columns))
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+
+    /// <summary>
+    /// Says whether a line could hold names, as many as there are columns or one more or less; a comment must hold just as many and name
+    /// something that is known, for it could be prose.
+    /// </summary>
+    private static bool CouldName(HeadLine line, int columns)
+    {
+        var row = line.Cells;
+        return row.Length >= Math.Min(columns, 2) && Math.Abs(row.Length - columns) <= (line.IsComment || columns == 1 ? 0 : 1)
+            && row.Count(IsWord) > row.Length / 2
+            && (!line.IsComment || Array.TrueForAll(row, cell => cell.AsSpan().IndexOfAny(':', '=') < 0))
+            && (!line.IsComment || IsUnits(row) || Array.Exists(row, cell => HeaderName.Parse(cell) is var n && (n.Role != ColumnRole.Unsaid || n.Unit.HasValue)));
+    }
+
+    private static bool IsWord(string cell) => cell.Any(char.IsLetter)
+        && !double.TryParse(cell.Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out _);
 
     private static bool IsUnits(string[] row)
     {
@@ -133,14 +157,15 @@ internal sealed class HeaderRows
         : name.Time is { } time ? TimeUnits.Name(time) : string.Empty;
 
     /// <summary>Finds a row of units with its own label among the lines before: <c>Unit, V, lbf, g</c>.</summary>
-    private static string[] UnitsAbove(IReadOnlyList<string[]> before, int columns)
+    private static string[] UnitsAbove(IReadOnlyList<HeadLine> before, int columns)
     {
         for (var i = before.Count - 1; i >= 0; i--)
         {
-            if (before[i].Length > 1 && before[i].Length <= columns + 1
-                && before[i][0].Contains("unit", StringComparison.OrdinalIgnoreCase) && IsUnits(before[i][1..]))
+            var row = before[i].Cells;
+            if (row.Length > 1 && row.Length <= columns + 1
+                && row[0].Contains("unit", StringComparison.OrdinalIgnoreCase) && IsUnits(row[1..]))
             {
-                return [string.Empty, .. before[i][1..]];
+                return [string.Empty, .. row[1..]];
             }
         }
 

@@ -4,7 +4,8 @@ namespace StrokeWatch.Samples.Csv;
 /// <param name="Step">Seconds from sample to sample.</param>
 /// <param name="Resolution">Seconds to which the times are rounded; 0 where that is not seen.</param>
 /// <param name="RowsPerTime">Rows that share a time, on the average.</param>
-internal readonly record struct TimeGrid(double Step, double Resolution, double RowsPerTime)
+/// <param name="Jitter">Standard deviation of a time in seconds, as most steps show it; 0 where rounding hides it.</param>
+internal readonly record struct TimeGrid(double Step, double Resolution, double RowsPerTime, double Jitter)
 {
     /// <summary>So many of the first rows are used.</summary>
     public const int MostRows = 1 << 16;
@@ -14,6 +15,9 @@ internal readonly record struct TimeGrid(double Step, double Resolution, double 
 
     /// <summary>Gets whether rounding alone can make two samples share a time: repeats are no duplicates then.</summary>
     public bool IsCoarse => Resolution > 0.5 * Step;
+
+    /// <summary>Gets the longest step that needs no missing sample to explain it; times rounded to a grid step by whole cells of it.</summary>
+    public double LongestStep => Math.Max(1.5 * Step, IsCoarse ? (Math.Ceiling((Step / Resolution) - 1e-4) + 0.5) * Resolution : 0);
 
     /// <summary>Gets how many rows after a late one are looked at before it counts as a gap.</summary>
     public int Ahead => (int)Math.Clamp(4 * Math.Max(RowsPerTime, Resolution / Step), 32, MostAhead);
@@ -66,7 +70,20 @@ internal readonly record struct TimeGrid(double Step, double Resolution, double 
             found = finer;
         }
 
-        return new TimeGrid(found, resolution, rowsPerTime);
+        return new TimeGrid(found, resolution, rowsPerTime, resolution > 0.5 * found ? 0 : JitterOf(times, found));
+    }
+
+    /// <summary>Works out the jitter from the median distance of a step from the mean step: 0.6745 standard deviations, of two times.</summary>
+    private static double JitterOf(ReadOnlySpan<double> times, double step)
+    {
+        var distances = new double[times.Length - 1];
+        for (var i = 0; i < distances.Length; i++)
+        {
+            distances[i] = Math.Abs(times[i + 1] - times[i] - step);
+        }
+
+        Array.Sort(distances);
+        return distances[distances.Length / 2] / 0.6745 / Math.Sqrt(2);
     }
 
     private static double Median(ReadOnlySpan<double> times, int lag)

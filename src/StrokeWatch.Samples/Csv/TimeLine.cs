@@ -62,7 +62,7 @@ internal sealed class TimeLine
         Repeats += step == 0 ? 1 : 0;
         BackwardSteps += step < 0 ? 1 : 0;
         var times = stage.Time.AsSpan(0, stage.Count);
-        if (step < -0.5 * grid.Step)
+        if (step < -0.5 * grid.Step && time - expected < -Math.Max(0.8 * grid.Step, 4 * grid.Jitter))
         {
             var next = Next(times, i + 1);
             if (double.IsNaN(next) || next > last - (0.5 * grid.Step))
@@ -73,18 +73,18 @@ internal sealed class TimeLine
             return Begin(time, RowVerdict.AfterSetBack);
         }
 
-        if (step > 1.5 * grid.Step)
+        if (step > grid.LongestStep)
         {
             if (IsSpike(times, i))
             {
                 return RowVerdict.OutOfOrder;
             }
 
-            if (Lateness(times, i) > 0.5 * grid.Step)
+            if (StayLate(times, i, out var lateness))
             {
                 var missing = grid.IsCoarse
                     ? Math.Round(step / grid.Step) - sinceTick - rejected
-                    : Math.Round((time - expected) / grid.Step);
+                    : Math.Round(lateness / grid.Step);
                 stage.Missing[i] = (long)Math.Clamp(missing + (grid.IsCoarse ? rejected : 0), Math.Max(1, grid.IsCoarse ? rejected : 1), 1e15);
                 LargestGap = Math.Max(LargestGap, step);
                 return Begin(time, RowVerdict.AfterGap);
@@ -150,21 +150,26 @@ internal sealed class TimeLine
         last = time;
     }
 
-    /// <summary>Gives the least lateness of a row and those after it against the even spacing; stops looking once one is in time.</summary>
-    private double Lateness(ReadOnlySpan<double> times, int i)
+    /// <summary>
+    /// Says whether a row and those after it are late against the even spacing: three of the first four, and three quarters of all that are
+    /// looked at. Rounding keeps fewer late, and a stamp that is late alone, or a clock that stalls and catches up, fewer still.
+    /// </summary>
+    private bool StayLate(ReadOnlySpan<double> times, int i, out double lateness)
     {
-        var (least, due, highest) = (double.PositiveInfinity, expected, times[i]);
-        var end = Math.Min(times.Length, i + grid.Ahead);
-        for (var k = i; k < end && least > 0.5 * grid.Step; k++, due += grid.Step)
+        var (due, highest) = (expected, times[i]);
+        var (seen, late, sum) = (0, 0, 0.0);
+        var averaged = grid.Jitter > 0.05 * grid.Step ? 8 : 1;
+        lateness = times[i] - expected;
+        for (var k = i; k < Math.Min(times.Length, i + grid.Ahead); k++, due += grid.Step)
         {
             if (double.IsNaN(times[k]))
             {
                 continue;
             }
 
-            if (times[k] < highest - (0.5 * grid.Step))
+            if (times[k] < highest - Math.Max(0.8 * grid.Step, 4 * grid.Jitter))
             {
-                if (times[k] < expected - grid.Step || double.IsNaN(Next(times, k + 1)) || Next(times, k + 1) < highest - (0.5 * grid.Step))
+                if (times[k] < expected - grid.Step || !(Next(times, k + 1) > highest - grid.Step))
                 {
                     break;
                 }
@@ -174,10 +179,17 @@ internal sealed class TimeLine
             }
 
             highest = Math.Max(highest, times[k]);
-            least = Math.Min(least, times[k] - due);
+            seen++;
+            late += times[k] - due > 0.5 * grid.Step ? 1 : 0;
+            sum += seen <= averaged ? times[k] - due : 0;
+            lateness = seen <= averaged ? sum / seen : lateness;
+            if ((seen == 4 && late < 3) || (seen - late) * 4 > grid.Ahead)
+            {
+                return false;
+            }
         }
 
-        return least;
+        return late * 4 >= seen * 3;
     }
 
     /// <summary>Says whether a row stands alone in the future: the next two are back on the line.</summary>

@@ -23,6 +23,8 @@ internal sealed class WavCaptureSource : ICaptureSource
     private long rejectedBefore;
     private int nextGap;
     private bool delivered;
+    private bool lossPending;
+    private long loss;
 
     private WavCaptureSource(CaptureBytes bytes, Stream stream, WavLayout layout, int[] channels, double scale, SourceInfo info)
     {
@@ -94,24 +96,15 @@ internal sealed class WavCaptureSource : ICaptureSource
         var count = 0;
         try
         {
-            while (count < block.Capacity && Fill())
+            while (count < block.Capacity && Fill() && !(CollectLoss() && count > 0))
             {
-                if (IsBoundary(out var lost))
-                {
-                    if (count > 0)
-                    {
-                        break;
-                    }
-
-                    PassBoundary(block, lost);
-                }
-
                 var taken = Take(block, count);
-                count += taken;
-                if (taken == 0 && count > 0)
+                if (taken > 0 && lossPending)
                 {
-                    break;
+                    ReportLoss(block);
                 }
+
+                count += taken;
             }
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
@@ -169,22 +162,35 @@ internal sealed class WavCaptureSource : ICaptureSource
         return bufferEnd > 0;
     }
 
-    private bool IsBoundary(out long lost)
+    /// <summary>Gathers what is lost before the next sample; true where something is.</summary>
+    private bool CollectLoss()
     {
         var gaps = layout.Notes.Gaps;
-        lost = nextGap < gaps.Count && gaps[nextGap].Index == framesRead ? gaps[nextGap].Missing : -1;
-        return delivered && (lost >= 0 || rejectedBefore > 0);
+        var noted = nextGap < gaps.Count && gaps[nextGap].Index == framesRead;
+        if (noted)
+        {
+            missing += gaps[nextGap].Missing;
+            loss += gaps[nextGap].Missing;
+            nextGap++;
+        }
+
+        lossPending |= noted || rejectedBefore > 0;
+        loss += rejectedBefore;
+        rejectedBefore = 0;
+        if (!delivered)
+        {
+            (lossPending, loss) = (false, 0);
+        }
+
+        return lossPending;
     }
 
-    private void PassBoundary(SampleBlock block, long lost)
+    private void ReportLoss(SampleBlock block)
     {
-        nextGap += lost >= 0 ? 1 : 0;
-        var all = Math.Max(0, lost) + rejectedBefore;
-        rejectedBefore = 0;
-        missing += Math.Max(0, lost);
-        (block.GapBefore, block.MissingBefore) = (true, all);
+        (block.GapBefore, block.MissingBefore) = (true, loss);
         Counters.Gaps++;
-        Counters.MissingSamples += all;
+        Counters.MissingSamples += loss;
+        (lossPending, loss) = (false, 0);
     }
 
     /// <summary>Takes whole frames up to the end of the buffer, the next gap or the next sample that is no number.</summary>
@@ -211,7 +217,6 @@ internal sealed class WavCaptureSource : ICaptureSource
         }
 
         delivered |= good > 0;
-        rejectedBefore = delivered ? rejectedBefore : 0;
         MarkRails(block, at, good);
         Clipping.Mark(block, at, good);
         var bad = good < frames ? 1 : 0;
