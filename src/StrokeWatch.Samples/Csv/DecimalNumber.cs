@@ -4,7 +4,8 @@ namespace StrokeWatch.Samples.Csv;
 /// <param name="Mantissa">The digits.</param>
 /// <param name="Exponent">The power of ten they are multiplied by.</param>
 /// <param name="Negative">Whether a minus stood before it.</param>
-internal readonly record struct DecimalNumber(ulong Mantissa, int Exponent, bool Negative)
+/// <param name="IsCut">Whether digits beyond the nineteenth were left out.</param>
+internal readonly record struct DecimalNumber(ulong Mantissa, int Exponent, bool Negative, bool IsCut = false)
 {
     /// <summary>The powers of ten that a double holds exactly.</summary>
     private static readonly double[] Powers =
@@ -16,7 +17,7 @@ internal readonly record struct DecimalNumber(ulong Mantissa, int Exponent, bool
     public bool TryExact(out double value)
     {
         value = Mantissa;
-        if (Mantissa > 1UL << 53 || (uint)(Exponent + 22) > 44)
+        if (IsCut || Mantissa > 1UL << 53 || (uint)(Exponent + 22) > 44)
         {
             return false;
         }
@@ -33,6 +34,12 @@ internal readonly record struct DecimalNumber(ulong Mantissa, int Exponent, bool
     /// <summary>Gives this number less another as a double, subtracting the digits themselves: clock readings since an epoch keep every digit.</summary>
     public double Minus(DecimalNumber other)
     {
+        if (Exponent == other.Exponent && Negative == other.Negative && (Mantissa | other.Mantissa) >> 63 == 0)
+        {
+            var digits = (long)Mantissa - (long)other.Mantissa;
+            return Scale(Negative ? -digits : digits, Exponent);
+        }
+
         var exponent = Math.Min(Exponent, other.Exponent);
         var (shift, otherShift) = (Exponent - exponent, other.Exponent - exponent);
         if (shift > 18 || otherShift > 18)

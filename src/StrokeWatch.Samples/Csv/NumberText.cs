@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Globalization;
 
 namespace StrokeWatch.Samples.Csv;
@@ -12,40 +13,47 @@ internal static class NumberText
     public static bool TryRead(ReadOnlySpan<byte> text, bool commaIsMark, out DecimalNumber number, out int length)
     {
         ulong mantissa = 0;
-        int digits = 0, exponent = 0, i = 0;
+        int exponent = 0, i = 0;
         var negative = false;
-        var (any, mark) = (false, false);
         if (text.Length > 0 && text[0] is (byte)'-' or (byte)'+')
         {
             negative = text[0] == (byte)'-';
             i = 1;
         }
 
-        for (; i < text.Length; i++)
+        var first = i;
+        uint digit;
+        for (; i < text.Length && (digit = (uint)(text[i] - '0')) <= 9; i++)
         {
-            var digit = (uint)(text[i] - '0');
-            if (digit <= 9)
+            mantissa = unchecked((mantissa * 10) + digit);
+        }
+
+        var any = i > first;
+        var places = i - first;
+        if (i < text.Length && (text[i] == (byte)'.' || (commaIsMark && text[i] == (byte)',')))
+        {
+            var fraction = ++i;
+            while (i + 8 <= text.Length && TryEight(text.Slice(i, 8), out var eight))
             {
-                any = true;
-                if (digits < MostDigits)
-                {
-                    mantissa = (mantissa * 10) + digit;
-                    digits += mantissa != 0 ? 1 : 0;
-                    exponent -= mark ? 1 : 0;
-                }
-                else
-                {
-                    exponent += mark ? 0 : 1;
-                }
+                mantissa = unchecked((mantissa * 100_000_000) + eight);
+                i += 8;
             }
-            else if (!mark && (text[i] == (byte)'.' || (commaIsMark && text[i] == (byte)',')))
+
+            for (; i < text.Length && (digit = (uint)(text[i] - '0')) <= 9; i++)
             {
-                mark = true;
+                mantissa = unchecked((mantissa * 10) + digit);
             }
-            else
-            {
-                break;
-            }
+
+            exponent = fraction - i;
+            any |= i > fraction;
+            places += i - fraction;
+        }
+
+        var cut = false;
+        if (places > MostDigits)
+        {
+            // The product may have run over; leading zeros take places too, so only now are the digits counted exactly.
+            mantissa = ReadLong(text[first..i], out exponent, out cut);
         }
 
         if (any && i < text.Length && (text[i] | 0x20) == 'e')
@@ -53,7 +61,7 @@ internal static class NumberText
             i += ReadExponent(text[i..], ref exponent);
         }
 
-        number = new DecimalNumber(mantissa, exponent, negative);
+        number = new DecimalNumber(mantissa, exponent, negative, cut);
         length = i;
         return any;
     }
@@ -64,6 +72,11 @@ internal static class NumberText
         if (number.TryExact(out var value))
         {
             return value;
+        }
+
+        if (!number.IsCut && NearestDouble.TryRound(number.Mantissa, number.Exponent, out value))
+        {
+            return number.Negative ? -value : value;
         }
 
         Span<byte> plain = text.Length <= 128 ? stackalloc byte[text.Length] : new byte[text.Length];
@@ -87,6 +100,51 @@ internal static class NumberText
 
         return Is(cell, "nan"u8) || Is(cell, "inf"u8) || Is(cell, "infinity"u8) || cell.StartsWith("1.#"u8) || Is(cell, "nan(ind)"u8)
             || cell.SequenceEqual("\u221e"u8);
+    }
+
+    /// <summary>Reads eight digits at once (D. Lemire, from memory): sums of neighbours, of pairs, of fours, in one register.</summary>
+    private static bool TryEight(ReadOnlySpan<byte> text, out uint value)
+    {
+        var word = BinaryPrimitives.ReadUInt64LittleEndian(text);
+        value = 0;
+        if (((word & 0xF0F0_F0F0_F0F0_F0F0) | (((word + 0x0606_0606_0606_0606) & 0xF0F0_F0F0_F0F0_F0F0) >> 4)) != 0x3333_3333_3333_3333)
+        {
+            return false;
+        }
+
+        word -= 0x3030_3030_3030_3030;
+        word = (word * 10) + (word >> 8);
+        const ulong mask = 0x0000_00FF_0000_00FF;
+        value = (uint)((((word & mask) * 0x000F_4240_0000_0064) + (((word >> 16) & mask) * 0x0000_2710_0000_0001)) >> 32);
+        return true;
+    }
+
+    private static ulong ReadLong(ReadOnlySpan<byte> text, out int exponent, out bool cut)
+    {
+        ulong mantissa = 0;
+        var (digits, mark) = (0, false);
+        (exponent, cut) = (0, false);
+        foreach (var b in text)
+        {
+            var digit = (uint)(b - '0');
+            if (digit > 9)
+            {
+                mark = true;
+            }
+            else if (digits < MostDigits)
+            {
+                mantissa = (mantissa * 10) + digit;
+                digits += mantissa != 0 ? 1 : 0;
+                exponent -= mark ? 1 : 0;
+            }
+            else
+            {
+                cut |= digit != 0;
+                exponent += mark ? 0 : 1;
+            }
+        }
+
+        return mantissa;
     }
 
     private static bool Is(ReadOnlySpan<byte> cell, ReadOnlySpan<byte> word) => System.Text.Ascii.EqualsIgnoreCase(cell, word);

@@ -45,6 +45,82 @@ internal sealed class RowParser
     public RowOutcome Read(ReadOnlySpan<byte> line)
     {
         Time = null;
+        return ReadPlain(line) ? RowOutcome.Read : ReadAny(line);
+    }
+
+    /// <summary>Reads a row without quotes whose every chosen cell is a finite number and which ends where it should: nearly all rows.</summary>
+    private bool ReadPlain(ReadOnlySpan<byte> line)
+    {
+        if (clockTime)
+        {
+            return false;
+        }
+
+        var at = 0;
+        for (var i = 0; i < slots.Length; i++)
+        {
+            var slot = slots[i];
+            while (at < line.Length && line[at] is (byte)' ' or (byte)'\t' && line[at] != separator)
+            {
+                at++;
+            }
+
+            if (slot == Unused)
+            {
+                var end = line[at..].IndexOf(separator);
+                if (end < 0 || separator == Cells.Whitespace || line[at] == (byte)'"')
+                {
+                    return false;
+                }
+
+                at += end + 1;
+                continue;
+            }
+
+            var cell = line[at..];
+            if (!NumberText.TryRead(cell, commaIsMark, out var number, out var length))
+            {
+                return false;
+            }
+
+            if (slot == TimeSlot)
+            {
+                Time = number;
+                if (number.Exponent is < -60 or > 60)
+                {
+                    return false;
+                }
+            }
+            else
+            {
+                var value = NumberText.ToDouble(cell[..length], number) * scale;
+                values[slot] = value;
+                if (!double.IsFinite(value))
+                {
+                    return false;
+                }
+            }
+
+            at += length;
+            if (at == line.Length)
+            {
+                return i == slots.Length - 1;
+            }
+
+            if (line[at] != separator)
+            {
+                return false;
+            }
+
+            at++;
+        }
+
+        return CountSeparators(line[at..]) < mostCells - slots.Length || at == line.Length;
+    }
+
+    private RowOutcome ReadAny(ReadOnlySpan<byte> line)
+    {
+        Time = null;
         var cells = new Cells(line, separator);
         for (var i = 0; i < slots.Length; i++)
         {
@@ -65,12 +141,12 @@ internal sealed class RowParser
             }
         }
 
-        return cells.More && slots.Length + 1 + CountSeparators(cells.Rest) > mostCells && LineShape.With(line, separator).Cells > mostCells
+        return cells.More && CountSeparators(cells.Rest) >= mostCells - slots.Length && LineShape.With(line, separator).Cells > mostCells
             ? RowOutcome.TooManyColumns
             : RowOutcome.Read;
     }
 
-    private int CountSeparators(ReadOnlySpan<byte> rest) => separator == Cells.Whitespace ? rest.Length : rest.Count(separator);
+    private int CountSeparators(ReadOnlySpan<byte> rest) => mostCells == int.MaxValue ? 0 : separator == Cells.Whitespace ? rest.Length : rest.Count(separator);
 
     private RowOutcome ReadTime(ReadOnlySpan<byte> cell)
     {
