@@ -1,10 +1,10 @@
-using StrokeWatch.Samples.Sources;
-using StrokeWatch.Samples.Quantities;
-using StrokeWatch.Samples.Captures;
-using StrokeWatch.Samples.Blocks;
 using System.Globalization;
 using System.Text.Json;
 using StrokeWatch.Commands;
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Captures;
+using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Samples.Sources;
 using Xunit;
 
 namespace StrokeWatch.Tests.Commands;
