@@ -53,7 +53,6 @@ internal static class WatchDemo
             CommitInterval = TimeSpan.FromSeconds(2),
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,
-            Error = surroundings.Error,
             LogLevel = LogLevelName.Warning,
             Time = surroundings.Time,
             Blocks = source =>

@@ -48,7 +48,6 @@ internal static class WatchLine
             LogLevel = configuration.LogLevel,
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,
-            Error = surroundings.Error,
             Time = surroundings.Time,
         };
         var raised = run.Run(tell => SensorOpening.Open(configuration, surroundings.Time, tell), surroundings.Stop);

@@ -32,9 +32,6 @@ internal sealed class WatchRun
     /// <summary>Gets where results go.</summary>
     public required TextWriter Output { get; init; }
 
-    /// <summary>Gets where the log goes.</summary>
-    public required TextWriter Error { get; init; }
-
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
 
@@ -48,7 +45,7 @@ internal sealed class WatchRun
     {
         var journal = Environment.GetEnvironmentVariable("JOURNAL_STREAM") is { Length: > 0 };
         var panel = new LivePanel(Output, Terminal, Feeder, Time);
-        using var log = Logs.Create(Error, LogLevel, journal, Terminal ? panel : null);
+        using var log = Logs.Create(LogLevel, journal, Terminal ? panel : null);
         using var systemd = SystemdNotifier.FromEnvironment();
         using var store = new SqliteStore(
             new() { Path = Store.Path, Feeder = Feeder.Name, KeepDays = Store.KeepDays, CommitInterval = CommitInterval }, Time);
