@@ -31,4 +31,10 @@ public sealed record MeterSettings
 
     /// <summary>Gets the contributions to the uncertainty that the signal cannot tell.</summary>
     public Stroke.StrokeContributions Contributions { get; init; } = new();
+
+    /// <summary>Gets the lowest frequency at which the drive is looked for, as a share of the nominal one.</summary>
+    internal double LowestShareOfNominal => FreeDrive ? 0.5 : 0.9;
+
+    /// <summary>Gets the highest frequency at which the drive is looked for, as a share of the nominal one.</summary>
+    internal double HighestShareOfNominal => FreeDrive ? 1.5 : 1.1;
 }

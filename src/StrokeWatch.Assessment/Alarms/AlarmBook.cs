@@ -1,12 +1,15 @@
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Assessment.Alarms;
 
 /// <summary>The alarms of one feeder: raised and cleared from windows, verdicts and silence.</summary>
 public sealed class AlarmBook
 {
+    private const string NotMeasured = "not measured";
+
     private readonly StrokeBand band;
     private readonly SortedDictionary<AlarmKind, DelayedAlarm> alarms;
 
@@ -46,13 +49,18 @@ public sealed class AlarmBook
                 AlarmKind.SensorLost => window.Quality == WindowQuality.Gap,
                 _ => Unmeasurable(window),
             };
-            Step(kind, alarm, condition, window.LengthSeconds, end, window.StrokeMetres, changed);
+            Step(kind, alarm, condition, window.LengthSeconds, end, window.StrokeMetres, Words(window), changed);
         }
     }
 
     /// <summary>Says that nothing has come from the sensor for a time; gives the lost-sensor alarm once its delay is over.</summary>
     public void Silence(double untilSeconds, double silentSeconds, Action<AlarmTransition> changed) =>
-        Step(AlarmKind.SensorLost, alarms[AlarmKind.SensorLost], true, silentSeconds, untilSeconds, null, changed);
+        Step(AlarmKind.SensorLost, alarms[AlarmKind.SensorLost], true, silentSeconds, untilSeconds, null, NotMeasured, changed);
+
+    private static string Words(in WindowReading window) =>
+        window.StrokeMetres is null && window.AtLeastMetres is { } bound
+            ? $"at least {Length.FromMetres(bound)} (the sensor clips)"
+            : BandJudge.Words(window.StrokeMetres);
 
     private static bool? Unmeasurable(in WindowReading window) => window.Quality switch
     {
@@ -63,31 +71,31 @@ public sealed class AlarmBook
     };
 
     private void Step(
-        AlarmKind kind, DelayedAlarm alarm, bool? condition, double seconds, double at, double? stroke, Action<AlarmTransition> changed)
+        AlarmKind kind, DelayedAlarm alarm, bool? condition, double seconds, double at, double? stroke, string words, Action<AlarmTransition> changed)
     {
         if (alarm.Step(condition, seconds))
         {
-            changed(new(kind, alarm.Active, at, stroke, alarm.Active ? Raised(kind, stroke) : Cleared(kind, stroke)));
+            changed(new(kind, alarm.Active, at, stroke, alarm.Active ? Raised(kind, words) : Cleared(kind, words)));
         }
     }
 
-    private string Raised(AlarmKind kind, double? stroke) => kind switch
+    private string Raised(AlarmKind kind, string stroke) => kind switch
     {
-        AlarmKind.OverStroke => $"OVER-STROKE: {BandJudge.Words(stroke)}, limit {band.Limit}. Stop the feeder.",
-        AlarmKind.Strike => $"ARMATURE STRIKE: the armature hits the core; stroke {BandJudge.Words(stroke)}. Stop the feeder.",
-        AlarmKind.HighStroke => $"Stroke high: {BandJudge.Words(stroke)}, top of the band {band.High}.",
-        AlarmKind.LowStroke => $"Stroke low: {BandJudge.Words(stroke)}, bottom of the band {band.Low}.",
+        AlarmKind.OverStroke => $"OVER-STROKE: {stroke}, limit {band.Limit}. Stop the feeder.",
+        AlarmKind.Strike => $"ARMATURE STRIKE: the armature hits the core; stroke {stroke}. Stop the feeder.",
+        AlarmKind.HighStroke => $"Stroke high: {stroke}, top of the band {band.High}.",
+        AlarmKind.LowStroke => $"Stroke low: {stroke}, bottom of the band {band.Low}.",
         AlarmKind.SensorClipped => "Sensor at its rail: the stroke cannot be measured. Use a sensor of larger range, or look for hammering.",
         AlarmKind.SensorLost => "Sensor lost: nothing is measured. Check the sensor's cable and supply.",
         _ => "Stroke not measurable: samples come, but other vibration or noise hides the stroke. Check the sensor's mounting.",
     };
 
-    private static string Cleared(AlarmKind kind, double? stroke) => kind switch
+    private static string Cleared(AlarmKind kind, string stroke) => kind switch
     {
-        AlarmKind.OverStroke => $"Over-stroke is over; stroke {BandJudge.Words(stroke)}.",
-        AlarmKind.Strike => $"No more armature strike; stroke {BandJudge.Words(stroke)}.",
-        AlarmKind.HighStroke => $"Stroke no longer high: {BandJudge.Words(stroke)}.",
-        AlarmKind.LowStroke => $"Stroke no longer low: {BandJudge.Words(stroke)}.",
+        AlarmKind.OverStroke => $"Over-stroke is over; stroke {stroke}.",
+        AlarmKind.Strike => $"No more armature strike; stroke {stroke}.",
+        AlarmKind.HighStroke => $"Stroke no longer high: {stroke}.",
+        AlarmKind.LowStroke => $"Stroke no longer low: {stroke}.",
         AlarmKind.SensorClipped => "Sensor no longer at its rail.",
         AlarmKind.SensorLost => "Sensor is back.",
         _ => "Stroke can be measured again.",

@@ -26,7 +26,8 @@ public sealed class ReportBuilder(FeederDescription feeder)
     /// <param name="sensitivity">Relative standard uncertainty (k = 1) that does not shrink with averaging.</param>
     public AssessmentReport Build(double sensitivity)
     {
-        var steady = windows.Where(window => window.Verdict is not (Verdict.Stopped or Verdict.Unmeasurable)).Select(window => window.Reading).ToList();
+        var steady = windows.Where(window => window.Verdict is not (Verdict.Stopped or Verdict.Unmeasurable) && window.Reading.StrokeMetres is not null)
+            .Select(window => window.Reading).ToList();
         return new()
         {
             Feeder = feeder,
@@ -71,6 +72,13 @@ public sealed class ReportBuilder(FeederDescription feeder)
 
     private StrokeSummary NotMeasured()
     {
+        var bounds = windows.Where(window => window.Verdict == Verdict.OverStroke).Select(window => window.Reading.AtLeastMetres).OfType<double>().Order().ToArray();
+        if (bounds.Length > 0)
+        {
+            var bound = BandJudge.Words(bounds[bounds.Length / 2]);
+            return new(null, null, null, null, null, null, null, Verdict.OverStroke, $"the sensor clips; the stroke is at least {bound}, above the limit");
+        }
+
         var still = windows.Count(window => window.Verdict == Verdict.Stopped);
         var common = windows.Where(window => window.Verdict != Verdict.Stopped)
             .GroupBy(window => window.Reading.Reason).OrderByDescending(group => group.Count()).FirstOrDefault()?.Key;

@@ -35,8 +35,8 @@ internal sealed class HarmonicFit
         LargestOrder = largestOrder;
         cosineSystem = new(largestOrder + 1);
         sineSystem = new(largestOrder + 1);
-        cosine = Rows(axes, largestOrder + 1);
-        sine = Rows(axes, largestOrder + 1);
+        cosine = [.. Enumerable.Range(0, axes).Select(_ => new double[largestOrder + 1])];
+        sine = [.. Enumerable.Range(0, axes).Select(_ => new double[largestOrder + 1])];
         cosineSums = new double[axes];
         sineSums = new double[axes];
         partCosine = new double[axes * Parts];
@@ -111,17 +111,6 @@ internal sealed class HarmonicFit
 
             frequency += Math.Clamp(step, -0.5 / count, 0.5 / count);
         }
-    }
-
-    private static double[][] Rows(int count, int length)
-    {
-        var rows = new double[count][];
-        for (var i = 0; i < count; i++)
-        {
-            rows[i] = new double[length];
-        }
-
-        return rows;
     }
 
     private void Moments(double[][] axes, int start, int count)

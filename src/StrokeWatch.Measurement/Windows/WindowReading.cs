@@ -30,6 +30,9 @@ public readonly record struct WindowReading
     /// <summary>Gets the peak-to-peak displacement of the fundamental alone along the line of action, in metres.</summary>
     public double? FundamentalMetres { get; init; }
 
+    /// <summary>Gets the least that the tray moves, peak to peak in metres, where the sensor clips and the stroke itself cannot be told.</summary>
+    public double? AtLeastMetres { get; init; }
+
     /// <summary>Gets the expanded uncertainty (k = 2) of the stroke, in metres.</summary>
     public double? UncertaintyMetres { get; init; }
 

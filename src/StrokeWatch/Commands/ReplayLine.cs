@@ -77,7 +77,7 @@ internal static class ReplayLine
     private static int Status(ReplayResult result)
     {
         var report = result.Report;
-        return report.Stroke.Stroke is null ? CommandLine.NoStroke
+        return report.Stroke is { Stroke: null, Verdict: not Verdict.OverStroke } ? CommandLine.NoStroke
             : report.Stroke.Verdict != Verdict.InBand || report.Strike.Found || report.Transitions.Count > 0 ? CommandLine.NotWell
             : CommandLine.Well;
     }

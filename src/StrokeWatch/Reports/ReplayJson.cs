@@ -208,6 +208,7 @@ internal static class ReplayJson
             Number(json, "frequency_hz", window.FrequencyHz, 6);
             Number(json, "pp_mm", window.StrokeMetres * 1e3, 6);
             Number(json, "uncertainty_mm", window.UncertaintyMetres * 1e3, 6);
+            Number(json, "at_least_pp_mm", window.AtLeastMetres * 1e3, 6);
             json.WriteString("verdict", Names.Of(verdict));
             json.WriteBoolean("strike", window.Strike);
             Number(json, "strike_score", window.StrikeScore, 4);

@@ -1,0 +1,206 @@
+using System.Numerics;
+using StrokeWatch.Measurement.Impacts;
+using StrokeWatch.Measurement.Quality;
+using StrokeWatch.Measurement.Stroke;
+
+namespace StrokeWatch.Measurement.Windows;
+
+/// <summary>Works one window out: quality, motion, stroke with uncertainty, and strike.</summary>
+internal sealed class WindowAnalysis
+{
+    private const int MostOrders = 40;
+    private const double HighestShare = 0.45;
+    private const double NoisyShare = 0.05;
+    private const string AtRail = "samples stand at the sensor's rail";
+
+    private readonly MeterSettings settings;
+    private readonly HarmonicFit fit;
+    private readonly DisplacementPath path;
+    private readonly MotionTracker motion;
+    private readonly PartPhases phases = new();
+    private readonly StrikeDetector strike = new();
+    private readonly double[] line;
+    private readonly LineOfAction lineOfAction;
+    private readonly string? impossible;
+
+    /// <summary>Makes the analysis for windows up to a number of samples.</summary>
+    public WindowAnalysis(MeterSettings settings, int longest)
+    {
+        this.settings = settings;
+        lineOfAction = new(settings.Axes, settings.LineAngleDegrees);
+        var nominal = settings.NominalHz / settings.RateHz;
+        var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
+        fit = new(settings.Axes.Count, orders);
+        path = new(settings.Axes.Count, orders);
+        motion = new(settings.StillBelowMetres, settings.SettleSeconds);
+        line = new double[longest];
+        impossible = nominal * settings.HighestShareOfNominal > HighestShare
+            ? "the sampling rate is too low for the drive frequency: at least 2.5 samples a cycle are needed"
+            : lineOfAction.Impossible;
+    }
+
+    /// <summary>Gets what the feeder does.</summary>
+    public MotionState Motion => motion.State;
+
+    /// <summary>Gets the frequency that the last window showed, in cycles a sample.</summary>
+    public double MeasuredFrequency => fit.MeasuredFrequency;
+
+    /// <summary>Gives the acceleration along the line of action in the last window, in m/s².</summary>
+    public ReadOnlySpan<double> Line(int count) => line.AsSpan(0, count);
+
+    /// <summary>Forgets the motion, after a gap.</summary>
+    public void Forget() => motion.Forget();
+
+    /// <summary>Says whether a frequency in cycles a sample can be the drive's.</summary>
+    public bool InRange(double frequency) =>
+        frequency * settings.RateHz > settings.NominalHz * settings.LowestShareOfNominal
+        && frequency * settings.RateHz < settings.NominalHz * settings.HighestShareOfNominal;
+
+    /// <summary>Works out the first samples of a buffer.</summary>
+    /// <param name="buffer">The samples.</param>
+    /// <param name="count">How many make the window.</param>
+    /// <param name="frequency">The drive's frequency to start from, in cycles a sample.</param>
+    public WindowReading Read(WindowBuffer buffer, int count, double frequency)
+    {
+        var reading = new WindowReading
+        {
+            StartSeconds = buffer.SecondsAt(0, settings.RateHz),
+            LengthSeconds = count / settings.RateHz,
+            Quality = WindowQuality.Noisy,
+            Motion = MotionState.Unknown,
+        };
+        if (impossible is not null)
+        {
+            return reading with { Reason = impossible };
+        }
+
+        if (IsStuck(buffer, count))
+        {
+            return reading with { Reason = "the sensor gives the same value again and again" };
+        }
+
+        var orders = Math.Max(1, (int)(HighestShare / frequency));
+        var solved = fit.Fit(buffer.Axes, buffer.First, count, frequency, orders, follow: true);
+        if (!solved || !InRange(fit.MeasuredFrequency))
+        {
+            // No line near the drive holds the fit: look at the frequency where it should be.
+            var nominal = settings.NominalHz / settings.RateHz;
+            solved = fit.Fit(buffer.Axes, buffer.First, count, InRange(frequency) ? frequency : nominal, orders, follow: false);
+        }
+
+        if (!solved)
+        {
+            return reading with { Reason = "the window could not be fitted" };
+        }
+
+        var clipped = ClipDetector.Count(buffer.Axes, buffer.Marks(count), buffer.First, settings.FullScale, fit.Frequency);
+        return Judge(reading with { ClippedSamples = clipped }, buffer, count);
+    }
+
+    private static bool IsStuck(WindowBuffer buffer, int count)
+    {
+        // A tray at rest still has the sensor's noise; a dead sensor has none.
+        foreach (var axis in buffer.Axes)
+        {
+            if (axis.AsSpan(buffer.First, count).ContainsAnyExcept(axis[buffer.First]))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private WindowReading Judge(WindowReading reading, WindowBuffer buffer, int count)
+    {
+        var driveHz = settings.FreeDrive ? fit.MeasuredFrequency * settings.RateHz : settings.NominalHz;
+        var omega = 2 * Math.PI * driveHz;
+        path.Work(fit, driveHz, lineOfAction.Given);
+        lineOfAction.Project(buffer, count, path.Direction, line);
+        var noise = 2 * fit.ResidualDeviation * lineOfAction.Norm(path.Direction) * Math.Sqrt(2.0 / count) / (omega * omega);
+        var steady = Follow(reading, omega, noise);
+        reading = reading with { Motion = motion.State };
+        if (motion.State == MotionState.Stopped)
+        {
+            return Still(reading, noise, steady);
+        }
+
+        // A drive that speeds up or slows down inside the window smears the fit; its parts tell by how much.
+        var stroke = path.PeakToPeak * phases.Smear;
+        var contributions = settings.Contributions.Combined * stroke;
+        var uncertainty = 2 * Math.Sqrt(contributions * contributions + noise * noise);
+        reading = reading with
+        {
+            FrequencyHz = driveHz,
+            ClockError = settings.FreeDrive ? null : settings.NominalHz / (fit.MeasuredFrequency * settings.RateHz) - 1,
+            LineAngleDegrees = lineOfAction.AngleDegrees(path.Direction),
+            EllipseRatio = fit.Axes > 1 ? path.EllipseRatio : null,
+        };
+        if (reading.ClippedSamples > 0)
+        {
+            // Cutting off peaks takes away from the fundamental: what is left of it is the least that the tray moves.
+            var bound = path.FundamentalPeakToPeak * phases.Smear - uncertainty;
+            return reading with { Quality = WindowQuality.Clipped, Reason = AtRail, AtLeastMetres = bound > settings.StillBelowMetres ? bound : null };
+        }
+
+        reading = reading with
+        {
+            Quality = WindowQuality.Good,
+            StrokeMetres = stroke,
+            FundamentalMetres = path.FundamentalPeakToPeak * phases.Smear,
+            NoiseMetres = noise,
+            UncertaintyMetres = uncertainty,
+        };
+        if (!steady)
+        {
+            return reading with { Quality = WindowQuality.Transient, Reason = motion.Reason };
+        }
+
+        if (2 * noise > NoisyShare * stroke)
+        {
+            return reading with { Quality = WindowQuality.Noisy, Reason = "other vibration or noise hides the stroke" };
+        }
+
+        if (phases.Broken)
+        {
+            return reading with { Quality = WindowQuality.Transient, Reason = "the sensor's clock or the drive's phase jumps within the window" };
+        }
+
+        var score = strike.Judge(line.AsSpan(0, count), fit, path, settings.RateHz);
+        return reading with { StrikeScore = score, Strike = score >= 1 };
+    }
+
+    private WindowReading Still(WindowReading reading, double noise, bool steady)
+    {
+        var hidden = path.PeakToPeak + 2 * noise > settings.StillBelowMetres;
+        return reading.ClippedSamples > 0 ? reading with { Quality = WindowQuality.Clipped, Reason = AtRail }
+            : hidden ? reading with { Quality = WindowQuality.Noisy, Reason = "other vibration hides whether the tray moves" }
+            : reading with
+            {
+                Quality = steady ? WindowQuality.Good : WindowQuality.Transient,
+                Reason = motion.Reason ?? "the tray stands still",
+            };
+    }
+
+    /// <summary>Follows amplitude and phase through the parts of the window; true where it is steady.</summary>
+    private bool Follow(in WindowReading reading, double omega, double noise)
+    {
+        Span<Complex> parts = stackalloc Complex[HarmonicFit.Parts];
+        for (var part = 0; part < parts.Length; part++)
+        {
+            double re = 0, im = 0;
+            for (var a = 0; a < fit.Axes; a++)
+            {
+                var (c, s) = fit.Part(a, part);
+                re += path.Direction[a] * c;
+                im += path.Direction[a] * s;
+            }
+
+            parts[part] = new Complex(re, im) * (2 / (omega * omega));
+        }
+
+        var partNoise = noise * Math.Sqrt(HarmonicFit.Parts);
+        phases.Take(parts, partNoise, settings.FreeDrive);
+        return motion.Take(parts, partNoise, reading.StartSeconds, reading.LengthSeconds);
+    }
+}
