@@ -4,6 +4,7 @@ using StrokeWatch.Benchmarks;
 var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordinal)
 {
     ["efficiency"] = Efficiency.Run,
+    ["replay-speed"] = ReplaySpeed.Run,
     ["store-writer"] = StoreWriter.Run,
 };
 
