@@ -1,3 +1,4 @@
+using System.Numerics;
 using StrokeWatch.Measurement.Stroke;
 
 namespace StrokeWatch.Measurement.Impacts;
@@ -120,18 +121,38 @@ internal sealed class StrikeDetector
             (c[k], s[k]) = (gain * path.LineCosine[k], gain * path.LineSine[k]);
         }
 
-        var (stepSin, stepCos) = Math.SinCos(2 * Math.PI * fit.Frequency);
-        var (sin, cos) = Math.SinCos(2 * Math.PI * fit.Frequency * (origin + lag));
-        for (var n = lag; n < line.Length - lag; n++)
+        var lanes = Vector<double>.Count;
+        Span<double> seed = stackalloc double[2 * lanes];
+        for (var i = 0; i < lanes; i++)
         {
-            // Clenshaw's sum of the low orders at this phase.
-            double re = 0, im = 0;
+            (seed[lanes + i], seed[i]) = Math.SinCos(2 * Math.PI * fit.Frequency * (origin + lag + i));
+        }
+
+        var (cos, sin) = (new Vector<double>(seed), new Vector<double>(seed[lanes..]));
+        var (stepSin, stepCos) = Math.SinCos(2 * Math.PI * fit.Frequency * lanes);
+        for (var n = lag; n < line.Length - lag; n += lanes)
+        {
+            // Horner's sum of the low orders at these phases.
+            Vector<double> re = default, im = default;
             for (var k = orders; k >= 1; k--)
             {
-                (re, im) = ((re + c[k]) * cos - (im - s[k]) * sin, (re + c[k]) * sin + (im - s[k]) * cos);
+                var (a, b) = (re + new Vector<double>(c[k]), im - new Vector<double>(s[k]));
+                (re, im) = (a * cos - b * sin, a * sin + b * cos);
             }
 
-            high[n] = line[n] - 0.5 * (line[n - lag] + line[n + lag]) - re;
+            if (n + lanes + lag <= line.Length)
+            {
+                var sides = new Vector<double>(line[(n - lag)..]) + new Vector<double>(line[(n + lag)..]);
+                (new Vector<double>(line[n..]) - 0.5 * sides - re).CopyTo(high, n);
+            }
+            else
+            {
+                for (var i = 0; n + i < line.Length - lag; i++)
+                {
+                    high[n + i] = line[n + i] - 0.5 * (line[n + i - lag] + line[n + i + lag]) - re[i];
+                }
+            }
+
             (cos, sin) = (cos * stepCos - sin * stepSin, sin * stepCos + cos * stepSin);
         }
     }

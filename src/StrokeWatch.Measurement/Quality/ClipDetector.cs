@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Measurement.Quality;
@@ -17,12 +18,7 @@ internal static class ClipDetector
     public static int Count(
         double[][] axes, ReadOnlySpan<SampleMarks> marks, int start, double? fullScale, double cyclesPerSample)
     {
-        var marked = 0;
-        foreach (var mark in marks)
-        {
-            marked += (mark & SampleMarks.Clipped) != 0 ? 1 : 0;
-        }
-
+        var marked = marks.Length - marks.Count(SampleMarks.None);
         var worst = marked;
         foreach (var axis in axes)
         {
@@ -35,6 +31,12 @@ internal static class ClipDetector
 
     private static int AtRail(ReadOnlySpan<double> values, double rail)
     {
+        var (bottom, top) = Lanes.Extremes(values);
+        if (top < rail && bottom > -rail)
+        {
+            return 0;
+        }
+
         var count = 0;
         foreach (var value in values)
         {
@@ -46,19 +48,18 @@ internal static class ClipDetector
 
     private static int AtExtremes(ReadOnlySpan<double> values, double cyclesPerSample)
     {
-        double top = double.NegativeInfinity, bottom = double.PositiveInfinity;
-        foreach (var value in values)
-        {
-            top = Math.Max(top, value);
-            bottom = Math.Min(bottom, value);
-        }
-
+        var (bottom, top) = Lanes.Extremes(values);
         var swing = 0.5 * (top - bottom);
         return swing <= 0 ? 0 : InRuns(values, top, swing, cyclesPerSample) + InRuns(values, bottom, swing, cyclesPerSample);
     }
 
     private static int InRuns(ReadOnlySpan<double> values, double extreme, double swing, double cyclesPerSample)
     {
+        if (values.Count(extreme) < ShortestRun)
+        {
+            return 0;
+        }
+
         // A quantised peak is flat for as long as the sine stays within one step of its top.
         double quantum = swing, total = 0;
         int run = 0, longest = 0, inRuns = 0;

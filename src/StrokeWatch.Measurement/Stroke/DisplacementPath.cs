@@ -6,6 +6,8 @@ namespace StrokeWatch.Measurement.Stroke;
 internal sealed class DisplacementPath(int axes, int largestOrder)
 {
     private const int Points = 256;
+    private const int Quarter = Points / 4;
+    private static readonly double[] Circle = [.. Enumerable.Range(0, Points).Select(i => Math.Cos(2 * Math.PI * i / Points))];
     private readonly double[] lineCosine = new double[largestOrder + 1];
     private readonly double[] lineSine = new double[largestOrder + 1];
     private readonly double[] wave = new double[Points];
@@ -88,17 +90,14 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
         for (var k = 1; k <= orders; k++)
         {
             var (c, s) = (-lineCosine[k] / (k * (double)k), -lineSine[k] / (k * (double)k));
-            if (Math.Abs(c) + Math.Abs(s) < 1e-9 * fundamental)
+            if (Math.Abs(c) + Math.Abs(s) < 1e-6 * fundamental)
             {
                 continue;
             }
 
-            var (stepSin, stepCos) = Math.SinCos(2 * Math.PI * k / Points);
-            double cos = 1, sin = 0;
-            for (var i = 0; i < Points; i++)
+            for (int i = 0, turn = 0; i < Points; i++, turn = (turn + k) & (Points - 1))
             {
-                wave[i] += c * cos + s * sin;
-                (cos, sin) = (cos * stepCos - sin * stepSin, sin * stepCos + cos * stepSin);
+                wave[i] += c * Circle[turn] + s * Circle[(turn - Quarter) & (Points - 1)];
             }
         }
 
@@ -114,7 +113,7 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
 
     private double Vertex(int i)
     {
-        var (a, b, c) = (wave[(i + Points - 1) % Points], wave[i], wave[(i + 1) % Points]);
+        var (a, b, c) = (wave[(i + Points - 1) & (Points - 1)], wave[i], wave[(i + 1) & (Points - 1)]);
         var curvature = a - 2 * b + c;
         return curvature == 0 ? b : b - (a - c) * (a - c) / (8 * curvature);
     }

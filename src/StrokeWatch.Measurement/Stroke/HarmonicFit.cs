@@ -117,21 +117,7 @@ internal sealed class HarmonicFit
     {
         for (var a = 0; a < Axes; a++)
         {
-            var values = axes[a].AsSpan(start, count);
-            var sum = 0.0;
-            foreach (var value in values)
-            {
-                sum += value;
-            }
-
-            var mean = sum / count;
-            var square = 0.0;
-            foreach (var value in values)
-            {
-                square += (value - mean) * (value - mean);
-            }
-
-            (means[a], squares[a]) = (mean, square);
+            (means[a], squares[a]) = Lanes.Moments(axes[a].AsSpan(start, count));
         }
     }
 

@@ -51,12 +51,7 @@ internal sealed class LineOfAction
         target.Clear();
         for (var a = 0; a < axes.Count; a++)
         {
-            var weight = direction[a];
-            var source = buffer.Axes[a].AsSpan(buffer.First, count);
-            for (var n = 0; n < count; n++)
-            {
-                target[n] += weight * source[n];
-            }
+            Lanes.AddWeighted(buffer.Axes[a].AsSpan(buffer.First, count), direction[a], target);
         }
     }
 
