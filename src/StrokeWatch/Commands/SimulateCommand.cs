@@ -15,7 +15,7 @@ internal static class SimulateCommand
     public static int Run(string scenarioPath, string outPath, TextWriter error)
     {
         var reading = ScenarioFile.Read(scenarioPath);
-        var problems = reading.Scenario is { } found ? Problems(found, outPath) : reading.Errors;
+        var problems = reading.Value is { } found ? Problems(found, outPath) : reading.Errors.Select(error => error.ToString()).ToList();
         foreach (var problem in problems)
         {
             error.WriteLine(problem);
@@ -28,7 +28,7 @@ internal static class SimulateCommand
 
         try
         {
-            var truth = Write(reading.Scenario!, outPath);
+            var truth = Write(reading.Value!, outPath);
             using var stream = File.Create(Path.ChangeExtension(outPath, ".truth.json"));
             TruthJson.Write(truth, stream);
         }

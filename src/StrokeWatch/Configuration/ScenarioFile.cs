@@ -1,76 +1,78 @@
+using System.Globalization;
 using StrokeWatch.Configuration.Scenarios;
+using StrokeWatch.Configuration.Toml;
+using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Machine.Magnet;
 using StrokeWatch.Sensors.Simulated;
 
 namespace StrokeWatch.Configuration;
 
-/// <summary>Reads a scenario for the simulation from TOML.</summary>
+/// <summary>The scenario of a simulation; everything in it has a default.</summary>
 internal static class ScenarioFile
 {
-    /// <summary>Reads a file; either a scenario comes back, or every error in it, one line each with file and line.</summary>
-    public static ScenarioReading Read(string path)
+    /// <summary>Reads a scenario file; all that is wrong with it comes at once.</summary>
+    public static ConfigurationResult<FeederScenario> Read(string path)
     {
-        string text;
-        try
-        {
-            text = File.ReadAllText(path);
-        }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
-        {
-            return new(null, [$"{path}: the scenario cannot be read ({problem.Message.TrimEnd('.')}); name a TOML file that is there"]);
-        }
-
-        return Parse(text, path);
+        var errors = new ConfigurationErrors(path);
+        return From(TomlFile.Read(path, errors), errors);
     }
 
-    /// <summary>Reads a text, naming the file in its errors.</summary>
-    public static ScenarioReading Parse(string text, string file)
+    /// <summary>Reads a scenario's text, naming the file in its errors.</summary>
+    public static ConfigurationResult<FeederScenario> Parse(string text, string file)
     {
-        var errors = new List<string>();
-        var node = TomlNode.Parse(text, file, errors);
-        if (errors.Count > 0)
+        var errors = new ConfigurationErrors(file);
+        return From(TomlFile.Parse(text, errors), errors);
+    }
+
+    private static ConfigurationResult<FeederScenario> From(TomlTable? tree, ConfigurationErrors errors)
+    {
+        if (tree is null)
         {
-            return new(null, errors);
+            return new(null, [.. errors]);
         }
 
-        var root = new TableReader(node, "", file, errors);
-        TableReader run = root.Table("run"), machine = root.Table("machine"), supply = root.Table("supply");
-        TableReader material = root.Table("material"), sensor = root.Table("sensor");
+        var root = new TableReader(tree, errors);
+        TableReader feeder = root.TableOrEmpty("feeder"), run = root.TableOrEmpty("run"), machine = root.TableOrEmpty("machine");
+        TableReader supply = root.TableOrEmpty("supply"), material = root.TableOrEmpty("material"), sensor = root.TableOrEmpty("sensor");
         var usual = new FeederScenario();
+        var (described, modelErrors) = FeederTables.Read(feeder, errors, usual.Feeder.Name, Lender(usual.Feeder));
         var scenario = new FeederScenario
         {
-            Name = root.Text("name") ?? Path.GetFileNameWithoutExtension(file),
-            Feeder = FeederTable.Read(root.Table("feeder")),
-            Seed = (ulong)run.Integer("seed", 1, 0, int.MaxValue),
-            DurationSeconds = run.Number("duration_s", usual.DurationSeconds, 0.05, 1e6),
-            WarmStart = run.Flag("warm_start", true),
-            Stroke = machine.Length("stroke"),
-            PeakPull = machine.Number("peak_pull_n", 0.01, 1e7),
-            Machine = ScenarioTables.Machine(machine, root),
-            Supply = ScenarioTables.Supply(supply, root),
-            Strike = ScenarioTables.Strike(root),
-            Material = ScenarioTables.Material(material),
-            Neighbours = ScenarioTables.Neighbours(root),
-            Sensor = ScenarioTables.Sensor(sensor, run, root),
+            Name = root.Text("name", "a name in quotes") ?? Path.GetFileNameWithoutExtension(errors.File),
+            Feeder = described ?? usual.Feeder,
+            Seed = (ulong)(run.Integer("seed", 0, int.MaxValue) ?? 1),
+            DurationSeconds = run.Number("duration_s", 0.05, 1e6, "s") ?? usual.DurationSeconds,
+            WarmStart = run.Flag("warm_start") ?? usual.WarmStart,
+            Stroke = StrokePart.Bound(machine, "stroke"),
+            PeakPull = machine.Number("peak_pull_n", 0.01, 1e7, "N"),
+            Machine = MachineTables.Machine(machine, root),
+            Supply = MachineTables.Supply(supply, root),
+            Strike = MachineTables.Strike(root),
+            Material = SurroundingsTables.Material(material),
+            Neighbours = SurroundingsTables.Neighbours(root),
+            Sensor = SurroundingsTables.Sensor(sensor, run, root),
         };
-        if (scenario.Stroke is not null && scenario.PeakPull is not null)
+        if (machine.Has("stroke") && machine.Has("peak_pull_n"))
         {
-            machine.Conflict("peak_pull_n", "give \"stroke\" or \"peak_pull_n\", not both");
+            machine.Refuse("peak_pull_n", "`stroke` and `peak_pull_n` are both given in [machine]; one of the two was expected");
         }
 
-        if (scenario.Supply.Kind is { } kind && (kind == DriveKind.FullWave) != (scenario.Feeder.Drive.StrokesPerCycle == 2))
+        if (described is not null && scenario.Supply.Kind is { } kind && kind == DriveKind.FullWave != (described.Drive.StrokesPerCycle == 2))
         {
-            supply.Conflict("kind", "\"kind\" does not go with the drive's \"strokes_per_cycle\": full-wave makes 2, the others 1");
+            supply.Refuse("kind", string.Create(
+                CultureInfo.InvariantCulture,
+                $"`supply.kind` does not go with strokes_per_cycle {described.Drive.StrokesPerCycle} in [feeder.drive]; \"full-wave\" with 2, or another kind with 1, was expected"));
         }
 
-        foreach (var table in new[] { run, machine, supply, material, sensor, root })
+        foreach (var table in new[] { feeder, run, machine, supply, material, sensor, root })
         {
             table.Finish();
         }
 
-        errors.Sort((a, b) => LineOf(a).CompareTo(LineOf(b)));
-        return errors.Count == 0 ? new(scenario, []) : new(null, errors);
-
-        int LineOf(string error) => int.Parse(error.AsSpan(file.Length + 1, error.IndexOf(':', file.Length + 1) - file.Length - 1));
+        IReadOnlyList<ConfigurationError> all = [.. errors, .. modelErrors];
+        return new(all.Count == 0 ? scenario : null, all);
     }
+
+    private static ModelRow Lender(FeederDescription feeder) => new(
+        feeder.Name, feeder.Drive.SupplyHz, feeder.Drive.StrokesPerCycle, feeder.Band.Low, feeder.Band.High, feeder.Band.Limit);
 }

@@ -59,25 +59,16 @@ internal static class SpringsPart
     /// <summary>Reads a stack of leaves: a list of tables with thickness_mm and count.</summary>
     public static IReadOnlyList<LeafLayer>? Layers(TableReader table, string key)
     {
-        if (table.Tables(key, Stack) is not { } readers)
-        {
-            return null;
-        }
+        var layers = table.Rows(key, Stack, Layer, least: 1);
+        return layers is null || layers.Contains(null) ? null : [.. layers.OfType<LeafLayer>()];
+    }
 
-        var layers = new List<LeafLayer>();
-        foreach (var reader in readers)
-        {
-            var thickness = reader.Number("thickness_mm", 0.05, 100, "mm");
-            var count = reader.Integer("count", 1, 1000);
-            reader.Require("thickness_mm", "the thickness of a leaf in mm");
-            reader.Require("count", "the number of leaves");
-            reader.Finish();
-            if (thickness is { } millimetres && count is { } leaves)
-            {
-                layers.Add(new(millimetres / 1e3, leaves));
-            }
-        }
-
-        return layers.Count == readers.Count ? layers : null;
+    private static LeafLayer? Layer(TableReader row)
+    {
+        var thickness = row.Number("thickness_mm", 0.05, 100, "mm");
+        var count = row.Integer("count", 1, 1000);
+        row.Require("thickness_mm", "the thickness of a leaf in mm");
+        row.Require("count", "the number of leaves");
+        return thickness is { } millimetres && count is { } leaves ? new(millimetres / 1e3, leaves) : null;
     }
 }

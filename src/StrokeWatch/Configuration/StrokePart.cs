@@ -16,8 +16,8 @@ internal static class StrokePart
     /// <summary>Reads one bound: 0.001 to 50 mm.</summary>
     public static Length? Bound(TableReader table, string key) => table.Length(key, Least, Most);
 
-    /// <summary>Reads the band; what the file leaves out is taken from the model.</summary>
-    public static StrokeBand? Read(TableReader root, ModelRow? model, ConfigurationErrors errors)
+    /// <summary>Reads the band; what the file leaves out is taken from the model, which messages call by the lender's name.</summary>
+    public static StrokeBand? Read(TableReader root, ModelRow? model, ConfigurationErrors errors, string lender = "the model")
     {
         var table = root.Table("stroke");
         if (table is null)
@@ -47,12 +47,12 @@ internal static class StrokePart
         low ??= table.Has("low") ? null : model?.Low;
         high ??= table.Has("high") ? null : model?.High;
         limit ??= table.Has("limit") ? null : model?.Limit;
-        CheckOrder(table, low, high, limit);
+        CheckOrder(table, low, high, limit, lender);
         return Band(low, high, limit);
     }
 
     /// <summary>Refuses bounds that do not rise: low below high, high below limit.</summary>
-    public static void CheckOrder(TableReader table, Length? low, Length? high, Length? limit)
+    public static void CheckOrder(TableReader table, Length? low, Length? high, Length? limit, string lender = "the model")
     {
         if (low is { } bottom && high is { } top && bottom.CompareTo(top) >= 0)
         {
@@ -61,7 +61,7 @@ internal static class StrokePart
 
         if (high is { } band && limit is { } most && band.CompareTo(most) >= 0)
         {
-            var given = table.Has("limit") ? "" : " of the model";
+            var given = table.Has("limit") ? "" : $" of {lender}";
             table.Refuse(
                 table.Has("limit") ? "limit" : "high",
                 $"`limit`{given} {most} is not above `high` {band}; high < limit was expected, usually by 0.005 in");

@@ -31,7 +31,7 @@ public sealed class SimDataTests
         Assert.Empty(reading.Errors);
         var feeder = FeederFile.Read($"{path}.feeder.toml");
         Assert.Empty(feeder.Errors);
-        Assert.Equal(reading.Scenario!.Feeder, feeder.Value! with { Sensor = reading.Scenario.Feeder.Sensor });
+        Assert.Equal(reading.Value!.Feeder, feeder.Value! with { Sensor = reading.Value.Feeder.Sensor });
     }
 
     [Theory]

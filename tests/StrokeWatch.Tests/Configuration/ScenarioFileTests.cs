@@ -1,4 +1,5 @@
 using StrokeWatch.Configuration;
+using StrokeWatch.Configuration.Toml;
 using StrokeWatch.Machine.Magnet;
 using StrokeWatch.Sensors.Simulated;
 using Xunit;
@@ -12,8 +13,8 @@ public sealed class ScenarioFileTests
     {
         var reading = ScenarioFile.Parse("", "empty.toml");
         Assert.Empty(reading.Errors);
-        Assert.Equal(50, reading.Scenario!.Feeder.Drive.NominalHz);
-        Assert.Equal("empty", reading.Scenario.Name);
+        Assert.Equal(50, reading.Value!.Feeder.Drive.NominalHz);
+        Assert.Equal("empty", reading.Value.Name);
     }
 
     [Fact]
@@ -117,34 +118,80 @@ public sealed class ScenarioFileTests
             bits = 16
             """,
             "bad.toml");
-        Assert.Null(reading.Scenario);
+        Assert.Null(reading.Value);
         Assert.Equal(
             [
-                "bad.toml:2: unknown key \"durations_s\" in [run]; the nearest known is \"duration_s\"",
-                "bad.toml:3: \"rate_hz\" must be a number from 200 to 50000",
-                "bad.toml:5: \"stroke\" must be a length above zero with its unit, such as \"1.65 mm\", \"0.065 in\" or \"65 mil\"",
-                "bad.toml:7: \"kind\" must be one of \"half-wave\", \"full-wave\", \"magnet-biased\"",
-                "bad.toml:9: \"every\" must be a whole number from 1 to 10",
-                "bad.toml:10: each [[on]] must end after it begins, and begin after the one before has ended",
-                "bad.toml:13: unknown key \"sensr\" at the top; the nearest known is \"sensor\"",
+                "bad.toml:2: unknown key `durations_s` in [run]; did you mean `duration_s`? Known here: duration_s, rate_hz, seed, warm_start",
+                "bad.toml:3: `run.rate_hz` is \"fast\"; a number from 200 to 50000 Hz was expected",
+                "bad.toml:5: `machine.stroke` is \"1.7\"; a length in quotes with its unit mm, in or mil was expected, such as \"1.65 mm\"",
+                "bad.toml:7: `supply.kind` is \"quarter-wave\"; \"half-wave\" or \"full-wave\" or \"magnet-biased\" was expected",
+                "bad.toml:9: `strike.every` is 0; a whole number from 1 to 10 was expected",
+                "bad.toml:10: a span of [[on]] ends before it begins, or begins before the one before it has ended; spans one after the other were expected",
+                "bad.toml:13: unknown table `sensr`; did you mean `sensor`? Known here: feeder, gap, machine, material, mode, name, neighbour, on, run, sensor, strike, supply, voltage",
             ],
-            reading.Errors);
+            reading.Errors.Select(error => error.ToString()));
     }
 
     [Theory]
-    [InlineData("[run\nseed = 1", "x.toml:1: ")]
-    [InlineData("a = 1\na = 2", "x.toml:2: ")]
-    [InlineData("run = 3", "x.toml:1: \"run\" must be a table")]
-    [InlineData("[machine]\nstroke = \"1 mm\"\npeak_pull_n = 3", "x.toml:3: give \"stroke\" or \"peak_pull_n\", not both")]
-    [InlineData("[supply]\nkind = \"full-wave\"", "x.toml:2: \"kind\" does not go with")]
-    [InlineData("[feeder.stroke]\nlow = \"2 mm\"", "x.toml:2: the stroke's \"low\" must be below")]
-    [InlineData("[sensor]\nnoise_g = nan", "x.toml:2: \"noise_g\" must be a number from 0 to 10")]
+    [InlineData("[run\nseed = 1", "x.toml:1: not TOML")]
+    [InlineData("[run]\nseed = 1\nseed = 2", "x.toml:3: `seed` is given twice in [run], first on line 2")]
+    [InlineData("run = 3", "x.toml:1: `run` is 3; a table [run] was expected")]
+    [InlineData("on = [3]", "x.toml:1: `on` is a list; a list of tables [[on]] with from_s and to_s was expected")]
+    [InlineData("[run]\nwarm_start = 1", "x.toml:2: `run.warm_start` is 1; true or false was expected")]
+    [InlineData("[machine]\nstroke = \"1 mm\"\npeak_pull_n = 3", "x.toml:3: `stroke` and `peak_pull_n` are both given in [machine]")]
+    [InlineData("[supply]\nkind = \"full-wave\"", "x.toml:2: `supply.kind` does not go with strokes_per_cycle 1 in [feeder.drive]")]
+    [InlineData("[sensor]\nnoise_g = nan", "x.toml:2: `sensor.noise_g` is nan; a number from 0 to 10 g was expected")]
+    [InlineData("[sensor]\noffset_g = [1, 2]", "x.toml:2: `sensor.offset_g` is a list; a list of 3 numbers was expected")]
+    [InlineData("[strike]\nfrom_s = 2\nto_s = 1", "x.toml:3: `strike.to_s` is not after `from_s`")]
+    [InlineData("[feeder.stroke]\nlow = \"2 mm\"", "x.toml:2: `high` 1.780 mm (0.0701 in) is not above `low` 2.000 mm")]
+    [InlineData("[feeder.stroke]\nhigh = \"2 mm\"", "x.toml:2: `limit` of the usual feeder 1.900 mm (0.0748 in) is not above `high` 2.000 mm")]
+    [InlineData("[feeder.sensor]\nfull_scale_g = 8", "x.toml:1: unknown table `sensor` in [feeder]")]
+    [InlineData("[feeder]\nmodel = \"hevy\"", "x.toml:2: unknown model `hevy`; did you mean `heavy`?")]
     public void A_single_error_is_one_line(string text, string start)
     {
-        var error = Assert.Single(ScenarioFile.Parse(text, "x.toml").Errors);
+        var error = Assert.Single(ScenarioFile.Parse(text, "x.toml").Errors).ToString();
         Assert.StartsWith(start, error, StringComparison.Ordinal);
         Assert.DoesNotContain('\n', error);
     }
+
+    [Fact]
+    public void Every_error_of_syntax_is_told_beside_the_others()
+    {
+        var errors = ScenarioFile.Parse("[run]\nseed == 1\nrate_hz = 1\n[machine]\nstroke = 1.7 mm\n[supply]\nwander_hz = 0,5\n", "x.toml").Errors;
+        Assert.Equal([2, 3, 5, 7], errors.Select(error => error.Line));
+        Assert.Equal("x.toml:5: a length without quotes; stroke = \"1.7 mm\" was expected", errors[2].ToString());
+    }
+
+    [Theory]
+    [InlineData("[drive]\nsupply_hz = 600", "supply_hz")]
+    [InlineData("[stroke]\nlow = \"1.7 cm\"", "low")]
+    [InlineData("[mounting]\nline_angle_deg = 91", "line_angle_deg")]
+    [InlineData("[springs]\nrear = [ { thickness_mm = 4.0, count = 0 } ]", "rear.count")]
+    [InlineData("[masses]\ntray_kg = 0", "tray_kg")]
+    [InlineData("[air_gap]\nrest_mm = \"2\"", "rest_mm")]
+    public void The_feeders_tables_say_of_a_slip_what_a_feeder_file_says(string table, string key)
+    {
+        using var folder = new ConfigurationFolder();
+        var own = FeederFile.Read(folder.Write("own.toml", table)).Errors;
+        var within = ScenarioFile.Parse($"[feeder.{table[1..]}", "x.toml").Errors;
+        var said = Assert.Single(own, error => error.Message.Contains($".{key}` is ", StringComparison.Ordinal));
+        Assert.Contains(new ConfigurationError("x.toml", said.Line, $"`feeder.{said.Message[1..]}"), within);
+    }
+
+    [Fact]
+    public void A_feeder_of_a_model_takes_the_models_band()
+    {
+        var feeder = Good("[feeder]\nmodel = \"light\"\n[feeder.drive]\nsupply_hz = 60\n").Feeder;
+        Assert.Equal(("light", 60), (feeder.Model, feeder.Drive.NominalHz));
+        Assert.Equal(1.651e-3, feeder.Band.Limit.Metres, 9);
+    }
+
+    [Fact]
+    public void A_file_that_is_not_there_is_one_line() =>
+        Assert.EndsWith("nowhere.toml: there is no such file; check the path", Assert.Single(ScenarioFile.Read("nowhere.toml").Errors).ToString(), StringComparison.Ordinal);
+
+    [Fact]
+    public void No_modes_at_all_can_be_asked_for() => Assert.Empty(Good("mode = []").Machine.Modes);
 
     [Fact]
     public void Text_that_was_damaged_is_an_error_or_a_scenario_but_never_a_crash()
@@ -166,7 +213,7 @@ public sealed class ScenarioFileTests
             }
 
             var reading = ScenarioFile.Parse(new string([.. damaged]), "x.toml");
-            Assert.True(reading.Scenario is null == reading.Errors.Count > 0, $"seed {seed}");
+            Assert.True(reading.Value is null == reading.Errors.Count > 0, $"seed {seed}");
         }
     }
 
@@ -174,6 +221,6 @@ public sealed class ScenarioFileTests
     {
         var reading = ScenarioFile.Parse(text, "good.toml");
         Assert.Empty(reading.Errors);
-        return reading.Scenario!;
+        return reading.Value!;
     }
 }

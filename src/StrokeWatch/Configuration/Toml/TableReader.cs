@@ -6,7 +6,6 @@ namespace StrokeWatch.Configuration.Toml;
 /// <summary>
 /// Reads the values of one table by type and range; each refusal becomes an error with its line, and <see cref="Finish"/> refuses every key that was never asked for.
 /// </summary>
-/// <remarks>A reader of a missing table is empty: everything in it is absent.</remarks>
 internal sealed class TableReader(TomlTable table, ConfigurationErrors errors)
 {
     private readonly SortedSet<string> known = new(StringComparer.Ordinal);
@@ -39,8 +38,8 @@ internal sealed class TableReader(TomlTable table, ConfigurationErrors errors)
     public double? Number(string key, double least, double most, string unit = "") =>
         Find(key) is { } node ? Number(node, key, least, most, unit) : null;
 
-    /// <summary>Reads a list of numbers, each within a range.</summary>
-    public IReadOnlyList<double>? Numbers(string key, double least, double most, string unit = "")
+    /// <summary>Reads a list of numbers, each within a range; of so many where a count is given.</summary>
+    public IReadOnlyList<double>? Numbers(string key, double least, double most, string unit = "", int? count = null)
     {
         if (Find(key) is not { } node)
         {
@@ -50,6 +49,12 @@ internal sealed class TableReader(TomlTable table, ConfigurationErrors errors)
         if (node is not TomlList list)
         {
             Wrong(node, key, $"a list such as [{Plain(least)}, {Plain(most)}] was expected");
+            return null;
+        }
+
+        if (count is { } wanted && list.Items.Count != wanted)
+        {
+            Wrong(node, key, string.Create(CultureInfo.InvariantCulture, $"a list of {wanted} numbers was expected"));
             return null;
         }
 
@@ -71,6 +76,23 @@ internal sealed class TableReader(TomlTable table, ConfigurationErrors errors)
         }
 
         Wrong(node, key, string.Create(CultureInfo.InvariantCulture, $"a whole number from {least} to {most} was expected"));
+        return null;
+    }
+
+    /// <summary>Reads true or false.</summary>
+    public bool? Flag(string key)
+    {
+        if (Find(key) is not { } node)
+        {
+            return null;
+        }
+
+        if (node is TomlScalar { Value: bool flag })
+        {
+            return flag;
+        }
+
+        Wrong(node, key, "true or false was expected");
         return null;
     }
 
@@ -172,21 +194,32 @@ internal sealed class TableReader(TomlTable table, ConfigurationErrors errors)
         return null;
     }
 
-    /// <summary>Opens a list of tables; null where it is not there or not such a list.</summary>
-    public IReadOnlyList<TableReader>? Tables(string key, string expected)
+    /// <summary>Opens a table; an empty one where it is not there.</summary>
+    public TableReader TableOrEmpty(string key) => Table(key) ?? new(new TomlTable(table.PathOf(key), LineOf(key)), errors);
+
+    /// <summary>Reads each table of a list to its end; null where it is not there or not such a list.</summary>
+    public IReadOnlyList<T>? Rows<T>(string key, string expected, Func<TableReader, T> read, int least = 0)
     {
         if (Find(key) is not { } node)
         {
             return null;
         }
 
-        if (node is TomlList list && list.Items.Count > 0 && list.Items.TrueForAll(i => i is TomlTable))
+        if (node is not TomlList list || list.Items.Count < least || !list.Items.TrueForAll(i => i is TomlTable))
         {
-            return list.Items.ConvertAll(i => new TableReader((TomlTable)i, errors));
+            Wrong(node, key, $"{expected} was expected");
+            return null;
         }
 
-        Wrong(node, key, $"{expected} was expected");
-        return null;
+        var rows = new List<T>();
+        foreach (var item in list.Items)
+        {
+            var reader = new TableReader((TomlTable)item, errors);
+            rows.Add(read(reader));
+            reader.Finish();
+        }
+
+        return rows;
     }
 
     /// <summary>Opens every table within this one by its key; all keys count as known.</summary>
