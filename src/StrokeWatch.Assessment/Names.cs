@@ -1,5 +1,6 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Assessment;
 
@@ -27,5 +28,25 @@ public static class Names
         AlarmKind.SensorClipped => "sensor-clipped",
         AlarmKind.SensorLost => "sensor-lost",
         _ => "unmeasurable",
+    };
+
+    /// <summary>Gives a quality's name.</summary>
+    public static string Of(WindowQuality quality) => quality switch
+    {
+        WindowQuality.Good => "good",
+        WindowQuality.Clipped => "clipped",
+        WindowQuality.Gap => "gap",
+        WindowQuality.Transient => "transient",
+        _ => "noisy",
+    };
+
+    /// <summary>Gives a motion's name.</summary>
+    public static string Of(MotionState motion) => motion switch
+    {
+        MotionState.Stopped => "stopped",
+        MotionState.Starting => "starting",
+        MotionState.Running => "running",
+        MotionState.CoastingDown => "coasting-down",
+        _ => "unknown",
     };
 }

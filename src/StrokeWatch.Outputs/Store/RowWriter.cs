@@ -36,7 +36,7 @@ internal sealed class RowWriter : IDisposable
                     var r = w.Reading;
                     Run(window, transaction, w.Utc, Finite(r.StartSeconds) ?? 0, Finite(r.LengthSeconds) ?? 0, Finite(r.StrokeMetres * 1e3),
                         Finite(r.FundamentalMetres * 1e3), Finite(r.UncertaintyMetres * 1e3), Finite(r.NoiseMetres * 1e3), Finite(r.LineAngleDegrees),
-                        Finite(r.EllipseRatio), Finite(r.FrequencyHz), Finite(r.ClockError * 1e6), StoreNames.Of(r.Quality), StoreNames.Of(r.Motion),
+                        Finite(r.EllipseRatio), Finite(r.FrequencyHz), Finite(r.ClockError * 1e6), Names.Of(r.Quality), Names.Of(r.Motion),
                         Names.Of(w.Verdict), r.Strike ? 1 : 0, Finite(r.StrikeScore), r.ClippedSamples, r.Reason);
                     break;
                 case AlarmRow a:

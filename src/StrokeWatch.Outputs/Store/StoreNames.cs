@@ -5,34 +5,14 @@ using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Outputs.Store;
 
-/// <summary>The words that stand in the database, both ways; they never change once written.</summary>
+/// <summary>The words that stand in the database, read back; and those of events, which only the store has.</summary>
 internal static class StoreNames
 {
     private static readonly Dictionary<string, Verdict> Verdicts = Enum.GetValues<Verdict>().ToDictionary(Names.Of);
     private static readonly Dictionary<string, AlarmKind> Alarms = Enum.GetValues<AlarmKind>().ToDictionary(Names.Of);
-    private static readonly Dictionary<string, WindowQuality> Qualities = Enum.GetValues<WindowQuality>().ToDictionary(Of);
-    private static readonly Dictionary<string, MotionState> Motions = Enum.GetValues<MotionState>().ToDictionary(Of);
+    private static readonly Dictionary<string, WindowQuality> Qualities = Enum.GetValues<WindowQuality>().ToDictionary(Names.Of);
+    private static readonly Dictionary<string, MotionState> Motions = Enum.GetValues<MotionState>().ToDictionary(Names.Of);
     private static readonly Dictionary<string, StoreEventKind> Events = Enum.GetValues<StoreEventKind>().ToDictionary(Of);
-
-    /// <summary>Gives a quality's word.</summary>
-    public static string Of(WindowQuality quality) => quality switch
-    {
-        WindowQuality.Good => "good",
-        WindowQuality.Clipped => "clipped",
-        WindowQuality.Gap => "gap",
-        WindowQuality.Transient => "transient",
-        _ => "noisy",
-    };
-
-    /// <summary>Gives a motion's word.</summary>
-    public static string Of(MotionState motion) => motion switch
-    {
-        MotionState.Stopped => "stopped",
-        MotionState.Starting => "starting",
-        MotionState.Running => "running",
-        MotionState.CoastingDown => "coasting-down",
-        _ => "unknown",
-    };
 
     /// <summary>Gives an event's word.</summary>
     public static string Of(StoreEventKind kind) => kind switch

@@ -11,54 +11,30 @@ internal sealed class IsolatedListeners(ILogger log, params IReadOnlyList<IChain
     private readonly HashSet<IChainListener> troubled = [];
 
     /// <inheritdoc/>
-    public void Window(in AssessedWindow window)
-    {
-        foreach (var listener in listeners)
-        {
-            try
-            {
-                listener.Window(window);
-            }
-            catch (Exception trouble)
-            {
-                Tell(listener, trouble);
-            }
-        }
-    }
+    public void Window(in AssessedWindow window) => Each(window, static (listener, heard) => listener.Window(heard));
 
     /// <inheritdoc/>
-    public void Decay(in DecayReading decay)
-    {
-        foreach (var listener in listeners)
-        {
-            try
-            {
-                listener.Decay(decay);
-            }
-            catch (Exception trouble)
-            {
-                Tell(listener, trouble);
-            }
-        }
-    }
+    public void Decay(in DecayReading decay) => Each(decay, static (listener, heard) => listener.Decay(heard));
 
     /// <inheritdoc/>
-    public void Alarm(in AlarmTransition transition)
+    public void Alarm(in AlarmTransition transition) => Each(transition, static (listener, heard) => listener.Alarm(heard));
+
+    private void Each<T>(T heard, Action<IChainListener, T> tell)
     {
         foreach (var listener in listeners)
         {
             try
             {
-                listener.Alarm(transition);
+                tell(listener, heard);
             }
             catch (Exception trouble)
             {
-                Tell(listener, trouble);
+                Log(listener, trouble);
             }
         }
     }
 
-    private void Tell(IChainListener listener, Exception trouble)
+    private void Log(IChainListener listener, Exception trouble)
     {
         if (troubled.Add(listener))
         {

@@ -2,7 +2,6 @@ using System.Text.Json;
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
-using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Samples.Sources;
 
@@ -212,23 +211,13 @@ internal static class ReplayJson
             json.WriteString("verdict", Names.Of(verdict));
             json.WriteBoolean("strike", window.Strike);
             Number(json, "strike_score", window.StrikeScore, 4);
-            json.WriteString("quality", Quality(window.Quality));
+            json.WriteString("quality", Names.Of(window.Quality));
             json.WriteString("reason", window.Reason);
             json.WriteEndObject();
         }
 
         json.WriteEndArray();
     }
-
-    /// <summary>Gives a quality's name.</summary>
-    internal static string Quality(WindowQuality quality) => quality switch
-    {
-        WindowQuality.Good => "good",
-        WindowQuality.Clipped => "clipped",
-        WindowQuality.Gap => "gap",
-        WindowQuality.Transient => "transient",
-        _ => "noisy",
-    };
 
     private static void Number(Utf8JsonWriter json, string name, double? value, int digits)
     {
