@@ -11,9 +11,7 @@ namespace StrokeWatch.Sensors.Frames;
 /// </remarks>
 internal sealed class FrameScanner(SourceCounters counters)
 {
-    private readonly byte[] buffer = new byte[2 * (ISampleDecoder.FeedSize + FrameHead.MaxLength)];
-    private int start;
-    private int end;
+    private readonly HeldBytes waiting = new(2 * (ISampleDecoder.FeedSize + FrameHead.MaxLength));
     private bool ended;
     private bool joined;
     private bool running;
@@ -23,21 +21,11 @@ internal sealed class FrameScanner(SourceCounters counters)
     {
         if (ended)
         {
-            start = end = 0;
+            waiting.Clear();
             ended = false;
         }
 
-        if (start > 0 && buffer.Length - end < bytes.Length)
-        {
-            buffer.AsSpan(start, end - start).CopyTo(buffer);
-            end -= start;
-            start = 0;
-        }
-
-        var taken = Math.Min(bytes.Length, buffer.Length - end);
-        bytes[..taken].CopyTo(buffer.AsSpan(end));
-        end += taken;
-        return taken;
+        return waiting.Take(bytes);
     }
 
     /// <summary>Says that no more bytes follow those held.</summary>
@@ -48,7 +36,7 @@ internal sealed class FrameScanner(SourceCounters counters)
     {
         while (FindSync())
         {
-            var held = buffer.AsSpan(start, end - start);
+            var held = waiting.All;
             if (held.Length >= FrameHead.Size)
             {
                 head = FrameHead.Read(held);
@@ -64,7 +52,7 @@ internal sealed class FrameScanner(SourceCounters counters)
                     if (Crc16.Of(body) == BinaryPrimitives.ReadUInt16LittleEndian(held[body.Length..]))
                     {
                         payload = body[FrameHead.Size..];
-                        start += head.Length;
+                        waiting.Drop(head.Length);
                         joined = true;
                         running = false;
                         return true;
@@ -97,7 +85,7 @@ internal sealed class FrameScanner(SourceCounters counters)
     /// <summary>Moves to the next two sync bytes, or to one that may be the first of them.</summary>
     private bool FindSync()
     {
-        var held = buffer.AsSpan(start, end - start);
+        var held = waiting.All;
         var at = held.IndexOf([FrameHead.Sync0, FrameHead.Sync1]);
         if (at < 0)
         {
@@ -117,7 +105,7 @@ internal sealed class FrameScanner(SourceCounters counters)
             return;
         }
 
-        start += count;
+        waiting.Drop(count);
         counters.SkippedBytes += count;
 
         // What lies between a bad candidate and the next sync belongs to that candidate: one fault, one count.

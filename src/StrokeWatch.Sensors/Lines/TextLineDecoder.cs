@@ -17,11 +17,9 @@ internal sealed class TextLineDecoder : ISampleDecoder
     private readonly TimeProvider time;
     private readonly LineClock clock;
     private readonly SensorAnnouncement sensor;
-    private readonly byte[] buffer = new byte[ISampleDecoder.FeedSize + (4 * MaxLine)];
+    private readonly HeldBytes waiting = new(ISampleDecoder.FeedSize + (4 * MaxLine));
     private readonly double[] numbers;
     private readonly long origin;
-    private int start;
-    private int end;
     private bool joined;
     private bool ended;
     private bool overlong;
@@ -47,17 +45,11 @@ internal sealed class TextLineDecoder : ISampleDecoder
     {
         if (ended)
         {
-            start = end = 0;
+            waiting.Clear();
             ended = joined = overlong = false;
         }
 
-        buffer.AsSpan(start, end - start).CopyTo(buffer);
-        end -= start;
-        start = 0;
-        var taken = Math.Min(bytes.Length, buffer.Length - end);
-        bytes[..taken].CopyTo(buffer.AsSpan(end));
-        end += taken;
-        return taken;
+        return waiting.Take(bytes);
     }
 
     /// <inheritdoc/>
@@ -96,7 +88,7 @@ internal sealed class TextLineDecoder : ISampleDecoder
                     break;
             }
 
-            start += whole;
+            waiting.Drop(whole);
         }
 
         if (run.Count < SampleRun.Capacity)
@@ -180,7 +172,7 @@ internal sealed class TextLineDecoder : ISampleDecoder
     {
         while (true)
         {
-            var held = buffer.AsSpan(start, end - start);
+            var held = waiting.All;
             var at = held.IndexOf((byte)'\n');
             whole = at + 1;
             if (at < 0)
@@ -199,7 +191,7 @@ internal sealed class TextLineDecoder : ISampleDecoder
             Reject(joined ? RejectReason.Length : RejectReason.Joining, whole);
             overlong = false;
             joined = true;
-            start += whole;
+            waiting.Drop(whole);
         }
     }
 
@@ -210,7 +202,7 @@ internal sealed class TextLineDecoder : ISampleDecoder
             // The rest of an overlong line is still to come: it is counted once, at its end.
             overlong = !ended;
             counters.SkippedBytes += held;
-            start = end;
+            waiting.Drop(held);
         }
     }
 

@@ -87,6 +87,13 @@ internal static partial class Libc
         }
     }
 
+    /// <summary>Waits for bytes on a descriptor; null where a read is due, and else what there is to say instead of reading.</summary>
+    public static ReadStatus? AwaitBytes(Descriptor descriptor, int milliseconds, out int came)
+    {
+        came = descriptor.IsClosed ? -1 : Wait(descriptor, PollIn, milliseconds);
+        return came > 0 ? null : came == 0 ? ReadStatus.Nothing : ReadStatus.Closed;
+    }
+
     [LibraryImport(Library, EntryPoint = "poll", SetLastError = true)]
     private static partial int Poll(ref Asked asked, nuint count, int milliseconds);
 

@@ -77,15 +77,9 @@ public sealed class PseudoTerminal : IByteSource, IByteSink
     public ReadStatus Read(Span<byte> buffer, out int count)
     {
         count = 0;
-        if (master.IsClosed)
+        if (Libc.AwaitBytes(master, PatienceMilliseconds, out var came) is { } instead)
         {
-            return ReadStatus.Closed;
-        }
-
-        var came = Libc.Wait(master, Libc.PollIn, PatienceMilliseconds);
-        if (came <= 0)
-        {
-            return came == 0 ? ReadStatus.Nothing : ReadStatus.Closed;
+            return instead;
         }
 
         var read = Libc.Read(master, buffer, buffer.Length);

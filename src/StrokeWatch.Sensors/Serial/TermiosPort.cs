@@ -37,15 +37,9 @@ internal sealed class TermiosPort : IByteSource
     public ReadStatus Read(Span<byte> buffer, out int count)
     {
         count = 0;
-        if (descriptor.IsClosed)
+        if (Libc.AwaitBytes(descriptor, PatienceMilliseconds, out var came) is { } instead)
         {
-            return ReadStatus.Closed;
-        }
-
-        var came = Libc.Wait(descriptor, Libc.PollIn, PatienceMilliseconds);
-        if (came <= 0)
-        {
-            return came == 0 ? ReadStatus.Nothing : ReadStatus.Closed;
+            return instead;
         }
 
         while (true)
