@@ -34,7 +34,8 @@ internal sealed class LineScan
             (before, here) = (here, next);
         }
 
-        return bestFrequency;
+        // The parabola of a peak beyond the ends leans out of the range, and the caller's window would not hold its cycles.
+        return Math.Clamp(bestFrequency, low, high);
     }
 
     private static double Peak(double before, double here, double next)

@@ -30,11 +30,9 @@ internal static class CommandLine
             CheckLine.Build(surroundings),
         };
         var parsed = root.Parse(arguments);
-        if (parsed.Errors.Count > 0)
+        if (UsageTrouble.Find(parsed) is { } usage)
         {
-            var command = parsed.CommandResult.Command;
-            var path = command is RootCommand ? "strokewatch" : $"strokewatch {command.Name}";
-            surroundings.Error.WriteLine($"{path}: {parsed.Errors[0].Message.TrimEnd('.').ReplaceLineEndings(" ")}; see {path} --help");
+            surroundings.Error.WriteLine(usage);
             return Bad;
         }
 

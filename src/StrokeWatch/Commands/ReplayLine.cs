@@ -47,6 +47,12 @@ internal static class ReplayLine
             return CommandLine.Bad;
         }
 
+        if (files.FirstOrDefault(file => Path.GetExtension(file).Equals(".toml", StringComparison.OrdinalIgnoreCase)) is { } mistaken)
+        {
+            surroundings.Error.WriteLine($"{mistaken}: is a TOML file, not a capture; name a CSV, TSV or WAV file, and the feeder file after --feeder");
+            return CommandLine.Bad;
+        }
+
         var results = files.Select(file => Replay(file, feeder, options)).ToList();
         if (json == "-")
         {
@@ -54,10 +60,9 @@ internal static class ReplayLine
             return results.Max(Status);
         }
 
-        if (json is not null)
+        if (json is not null && !Write(json, results, surroundings.Error))
         {
-            using var stream = File.Create(json);
-            ReplayJson.Write(stream, results);
+            return CommandLine.Bad;
         }
 
         foreach (var result in results)
@@ -66,6 +71,21 @@ internal static class ReplayLine
         }
 
         return results.Max(Status);
+    }
+
+    private static bool Write(string path, IReadOnlyList<ReplayResult> results, TextWriter error)
+    {
+        try
+        {
+            using var stream = File.Create(path);
+            ReplayJson.Write(stream, results);
+            return true;
+        }
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            error.WriteLine($"--json {path}: cannot be written ({trouble.Message.TrimEnd('.').ReplaceLineEndings(" ")}); name a file in a folder that is there, or - for standard output");
+            return false;
+        }
     }
 
     private static ReplayResult Replay(string file, FeederDescription feeder, CaptureOptions options)

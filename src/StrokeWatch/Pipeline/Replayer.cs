@@ -17,14 +17,14 @@ internal static class Replayer
     /// <param name="source">The source.</param>
     /// <param name="feeder">The feeder.</param>
     /// <param name="delays">The alarms' delays.</param>
-    /// <exception cref="CaptureException">The capture cannot be read, or nothing tells its rate.</exception>
+    /// <exception cref="CaptureException">The capture cannot be read, or nothing tells its rate, or it holds no usable sample.</exception>
     public static ReplayResult Run(string file, ISampleSource source, FeederDescription feeder, AlarmDelays delays)
     {
         var builder = new ReportBuilder(feeder);
         var block = new SampleBlock(source.Info.Axes.Count, BlockSamples);
         var guesses = source.Info.Guesses.ToList();
         var chain = new MeasurementChain(feeder, delays, new Recorder(builder));
-        var begun = false;
+        SampleBlock? first = null;
         var rate = source.Info.RateHz ?? 0;
         var settings = ChainSettings.For(feeder, source.Info, Math.Max(rate, 1));
         double begin = 0, end = 0, offset = 0;
@@ -35,8 +35,9 @@ internal static class Replayer
                 continue;
             }
 
-            if (!begun)
+            if (first is null)
             {
+                first = Copy(block);
                 if (rate <= 0)
                 {
                     (rate, var guess) = RateFinder.Find(file, block, feeder);
@@ -45,7 +46,6 @@ internal static class Replayer
 
                 settings = ChainSettings.For(feeder, source.Info, rate);
                 chain.Begin(settings);
-                begun = true;
                 begin = block.StartSeconds;
             }
 
@@ -60,8 +60,14 @@ internal static class Replayer
             end = block.StartSeconds + block.Count / rate;
         }
 
+        if (first is null)
+        {
+            var reasons = string.Join(", ", source.Counters.Rejected.Select(reason => $"{reason.Value} {reason.Key}"));
+            throw new CaptureException($"{file}: holds no usable sample{(reasons.Length > 0 ? $" (rows rejected: {reasons})" : "")}; record it again");
+        }
+
         chain.Finish();
-        var report = builder.Build(settings.Contributions.Combined);
+        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions.Combined), first, rate);
         return new()
         {
             File = file,
@@ -74,5 +80,17 @@ internal static class Replayer
             Findings = Rules.Look(report),
             Contributions = settings.Contributions,
         };
+    }
+
+    private static SampleBlock Copy(SampleBlock block)
+    {
+        var copy = new SampleBlock(block.Channels, block.Capacity);
+        for (var channel = 0; channel < block.Channels; channel++)
+        {
+            block[channel].CopyTo(copy.Fill(channel));
+        }
+
+        copy.SetCount(block.Count);
+        return copy;
     }
 }

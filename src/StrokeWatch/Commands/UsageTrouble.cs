@@ -1,0 +1,47 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using StrokeWatch.Configuration.Toml;
+
+namespace StrokeWatch.Commands;
+
+/// <summary>Says in one line what is wrong with the use of the command line, with the nearest known word.</summary>
+internal static class UsageTrouble
+{
+    private const int FarthestMeant = 3;
+
+    /// <summary>Gives the line; null where nothing is wrong.</summary>
+    public static string? Find(ParseResult parsed)
+    {
+        var command = parsed.CommandResult.Command;
+        var path = command is RootCommand ? "strokewatch" : $"strokewatch {command.Name}";
+        if (UnknownOption(parsed, command) is { } option)
+        {
+            var known = command.Options.Select(o => o.Name).Where(name => name.StartsWith("--", StringComparison.Ordinal));
+            return $"{path}: unknown option {option}{Meant(option, known)}; see {path} --help";
+        }
+
+        if (parsed.Errors.Count == 0)
+        {
+            return null;
+        }
+
+        if (command is RootCommand root)
+        {
+            var commands = root.Subcommands.Select(c => c.Name).ToList();
+            return parsed.UnmatchedTokens.FirstOrDefault() is { } word
+                ? $"{path}: unknown command '{word}'{Meant(word, commands)}; the commands are {string.Join(", ", commands)}"
+                : $"{path}: no command is given; the commands are {string.Join(", ", commands)}; see {path} --help";
+        }
+
+        return $"{path}: {parsed.Errors[0].Message.TrimEnd('.').ReplaceLineEndings(" ")}; see {path} --help";
+    }
+
+    /// <summary>Finds a word that looks like an option and was taken for an argument, or for nothing.</summary>
+    private static string? UnknownOption(ParseResult parsed, Command command) =>
+        parsed.CommandResult.Children.OfType<ArgumentResult>().SelectMany(argument => argument.Tokens).Select(token => token.Value)
+            .Concat(command is RootCommand ? [] : parsed.UnmatchedTokens)
+            .FirstOrDefault(word => word.StartsWith("--", StringComparison.Ordinal) && word.Length > 2);
+
+    private static string Meant(string word, IEnumerable<string> known) =>
+        EditDistance.Nearest(word, known) is { } nearest && EditDistance.Between(word, nearest) <= FarthestMeant ? $"; did you mean {nearest}?" : "";
+}
