@@ -39,7 +39,7 @@ internal static class UsageTrouble
     /// <summary>Finds a word that looks like an option and was taken for an argument, or for nothing.</summary>
     private static string? UnknownOption(ParseResult parsed, Command command) =>
         parsed.CommandResult.Children.OfType<ArgumentResult>().SelectMany(argument => argument.Tokens).Select(token => token.Value)
-            .Concat(command is RootCommand ? [] : parsed.UnmatchedTokens)
+            .Concat(command is RootCommand ? parsed.UnmatchedTokens.Take(1) : parsed.UnmatchedTokens)
             .FirstOrDefault(word => word.StartsWith("--", StringComparison.Ordinal) && word.Length > 2);
 
     private static string Meant(string word, IEnumerable<string> known) =>
