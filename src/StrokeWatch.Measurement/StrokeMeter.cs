@@ -59,6 +59,9 @@ public sealed class StrokeMeter
         EndDecay(sink);
     }
 
+    /// <summary>Measures what is there without waiting for a whole window; the samples after it may still follow without a gap.</summary>
+    public void Flush(IWindowSink sink) => Shorter(sink);
+
     /// <summary>Says that samples are missing up to a time; what came before them is measured, the rest is a window of its own without a stroke.</summary>
     public void Gap(double resumeSeconds, IWindowSink sink)
     {

@@ -12,6 +12,7 @@ public sealed class AlarmBook
 
     private readonly StrokeBand band;
     private readonly SortedDictionary<AlarmKind, DelayedAlarm> alarms;
+    private double silent;
 
     /// <summary>Makes the alarms of a feeder, all clear.</summary>
     public AlarmBook(StrokeBand band, AlarmDelays delays)
@@ -49,13 +50,21 @@ public sealed class AlarmBook
                 AlarmKind.SensorLost => window.Quality == WindowQuality.Gap,
                 _ => Unmeasurable(window),
             };
-            Step(kind, alarm, condition, window.LengthSeconds, end, window.StrokeMetres, Words(window), changed);
+
+            // A gap that was silence on its way here has been counted as that.
+            var counted = kind == AlarmKind.SensorLost && window.Quality == WindowQuality.Gap ? silent : 0;
+            Step(kind, alarm, condition, Math.Max(0, window.LengthSeconds - counted), end, window.StrokeMetres, Words(window), changed);
         }
+
+        silent = 0;
     }
 
     /// <summary>Says that nothing has come from the sensor for a time; gives the lost-sensor alarm once its delay is over.</summary>
-    public void Silence(double untilSeconds, double silentSeconds, Action<AlarmTransition> changed) =>
+    public void Silence(double untilSeconds, double silentSeconds, Action<AlarmTransition> changed)
+    {
+        silent += silentSeconds;
         Step(AlarmKind.SensorLost, alarms[AlarmKind.SensorLost], true, silentSeconds, untilSeconds, null, NotMeasured, changed);
+    }
 
     private static string Words(in WindowReading window) =>
         window.StrokeMetres is null && window.AtLeastMetres is { } bound

@@ -11,10 +11,15 @@ namespace StrokeWatch.Pipeline;
 /// <summary>The one way from samples to verdicts and alarms; the daemon and replay share it, only their sources differ.</summary>
 internal sealed class MeasurementChain : IWindowSink
 {
+    /// <summary>Less than the shortest delay of the lost-sensor alarm: what came before a silence must be judged before it.</summary>
+    private const double SilenceCounts = 0.4;
+
     private StrokeMeter? meter;
     private readonly FeederAssessor assessor;
     private readonly IChainListener listener;
     private readonly Action<AlarmTransition> alarmed;
+    private double untold;
+    private bool quiet;
 
     /// <summary>Makes a chain for a feeder; <see cref="Begin"/> says what its samples will be like.</summary>
     public MeasurementChain(FeederDescription feeder, AlarmDelays delays, IChainListener listener)
@@ -35,12 +40,32 @@ internal sealed class MeasurementChain : IWindowSink
     }
 
     /// <summary>Takes a block, after <see cref="Begin"/>.</summary>
-    public void Take(SampleBlock block) => meter!.Add(block, this);
+    public void Take(SampleBlock block)
+    {
+        (untold, quiet) = (0, false);
+        meter!.Add(block, this);
+    }
 
     /// <summary>Says that the source has been silent for a while, on its way to the lost-sensor alarm.</summary>
     /// <param name="untilSeconds">The time now, on the source's axis.</param>
     /// <param name="silentSeconds">How much silence has been added since this was last said.</param>
-    public void Silence(double untilSeconds, double silentSeconds) => assessor.Alarms.Silence(untilSeconds, silentSeconds, alarmed);
+    public void Silence(double untilSeconds, double silentSeconds)
+    {
+        untold += silentSeconds;
+        if (!quiet && untold < SilenceCounts)
+        {
+            return;
+        }
+
+        if (!quiet)
+        {
+            quiet = true;
+            meter?.Flush(this);
+        }
+
+        assessor.Alarms.Silence(untilSeconds, untold, alarmed);
+        untold = 0;
+    }
 
     /// <summary>Says that there will be no more samples.</summary>
     public void Finish() => meter?.Finish(this);

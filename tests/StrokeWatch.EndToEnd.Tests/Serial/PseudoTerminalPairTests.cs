@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Runtime.Versioning;
+using StrokeWatch.EndToEnd.Tests.Live;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Sources;
 using StrokeWatch.Sensors.Live;
@@ -10,6 +11,7 @@ using Xunit.Abstractions;
 
 namespace StrokeWatch.EndToEnd.Tests.Serial;
 
+[Collection(RealTime.Name)]
 [SupportedOSPlatform("linux")]
 public sealed class PseudoTerminalPairTests(ITestOutputHelper output) : IDisposable
 {

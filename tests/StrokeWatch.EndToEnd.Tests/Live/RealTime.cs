@@ -1,0 +1,13 @@
+using Xunit;
+
+namespace StrokeWatch.EndToEnd.Tests.Live;
+
+/// <summary>
+/// Tests that keep real time run after all others and one at a time. The demonstration takes a minute and a half, so that it is started first and runs
+/// beside the others, which hardly use the processor.
+/// </summary>
+[CollectionDefinition(Name, DisableParallelization = true)]
+public sealed class RealTime : ICollectionFixture<DemoRun>
+{
+    public const string Name = "real time";
+}

@@ -1,0 +1,144 @@
+using System.Diagnostics;
+using System.Runtime.Versioning;
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Commands;
+using StrokeWatch.EndToEnd.Tests.Commands;
+using StrokeWatch.Outputs.Store;
+using Xunit;
+using Xunit.Abstractions;
+
+namespace StrokeWatch.EndToEnd.Tests.Live;
+
+/// <summary>The daemon as it runs on a board: a child process, its sensor at the other end of a pseudo-terminal.</summary>
+[Collection(RealTime.Name)]
+[SupportedOSPlatform("linux")]
+public sealed class WatchTests : IDisposable
+{
+    private readonly ITestOutputHelper output;
+    private readonly TempFolder folder = new();
+    private readonly TraySensor sensor;
+
+    public WatchTests(ITestOutputHelper output)
+    {
+        Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
+        this.output = output;
+        sensor = new(folder.At("tray-sensor"));
+    }
+
+    private string Store => folder.At("store.db");
+
+    public void Dispose()
+    {
+        sensor.Dispose();
+        folder.Dispose();
+    }
+
+    [SkippableFact]
+    public async Task A_sensor_that_is_pulled_out_is_an_alarm_and_comes_back_under_the_same_path()
+    {
+        Configure("protocol = \"frames\"");
+        sensor.PlugFrames(TraySensor.Feeder());
+        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        var before = await daemon.Until(() => Database.GoodWindows(Store, 4), "windows in the database");
+        Check(before);
+        Assert.Empty(Database.Alarms(Store));
+
+        var again = TraySensor.Feeder();
+        var pulled = Stopwatch.StartNew();
+        sensor.Unplug();
+        var lost = await daemon.Until(() => Database.Alarm(Store, AlarmKind.SensorLost, raised: true), "lost-sensor alarm in the database");
+        var after = pulled.Elapsed.TotalSeconds;
+        output.WriteLine($"sensor lost: alarm in the database {after:0.0} s after the plug was pulled: {lost.Transition.Words}");
+        Assert.InRange(after, 1.5, 5);
+        await daemon.Until(() => daemon.Error.Contains("Alarm sensor-lost raised", StringComparison.Ordinal) ? "said" : null, "alarm in the log", 5);
+
+        sensor.PlugFrames(again, startNumber: 2);
+        pulled.Restart();
+        await daemon.Until(() => Database.Alarm(Store, AlarmKind.SensorLost, raised: false), "end of the alarm in the database");
+        output.WriteLine($"sensor back: alarm cleared {pulled.Elapsed.TotalSeconds:0.0} s after the plug went in");
+        var resumed = await daemon.Until(() => Database.GoodWindows(Store, 4, before[^1].Id), "windows after the return");
+        Check(resumed);
+
+        daemon.Signal(Running.Terminate);
+        var outcome = await daemon.End(TimeSpan.FromSeconds(15));
+        Assert.Equal(1, outcome.Status);
+        outcome.ShouldBePlain();
+        Assert.Contains("Cullet feeder  1.71", outcome.Out, StringComparison.Ordinal);
+        Assert.Contains("in band", outcome.Out, StringComparison.Ordinal);
+        foreach (var alarm in Database.Alarms(Store))
+        {
+            output.WriteLine($"{alarm.Transition}");
+        }
+
+        Assert.Equal(2, Database.Alarms(Store).Count);
+        StoreEventKind?[] events = [.. Database.Events(Store).Select(stored => stored.Kind)];
+        Assert.Equal(StoreEventKind.Start, events[0]);
+        Assert.Equal(StoreEventKind.Stop, events[^1]);
+        Assert.Contains(StoreEventKind.SensorLost, events);
+        Assert.True(events.Count(kind => kind == StoreEventKind.SensorBack) >= 2);
+        Assert.Null(Database.Damage(Store));
+    }
+
+    [SkippableFact]
+    public async Task Text_lines_are_measured_and_a_killed_daemon_leaves_its_rows_and_starts_again()
+    {
+        Configure("protocol = \"lines\"\nunit = \"g\"\ntime = \"us\"\nrate_hz = 1600\nfull_scale_g = 32");
+        sensor.PlugLines(TraySensor.Feeder(1600));
+        IReadOnlyList<StoredWindow> kept;
+        using (var killed = Running.Start(folder.Path, "watch", "--config", "watch.toml"))
+        {
+            kept = await killed.Until(() => Database.GoodWindows(Store, 4), "windows in the database");
+            killed.Signal(Running.Kill);
+            Assert.Equal(128 + Running.Kill, (await killed.End()).Status);
+        }
+
+        Check(kept);
+        Assert.Null(Database.Damage(Store));
+        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        await daemon.Until(() => Database.Events(Store).Count(stored => stored.Kind == StoreEventKind.Start) == 2 ? "started" : null, "second start");
+        await daemon.Until(() => daemon.Out.Contains("in band", StringComparison.Ordinal) ? "measured" : null, "a reading on standard output");
+        daemon.Signal(Running.Terminate);
+        var outcome = await daemon.End(TimeSpan.FromSeconds(15));
+        Assert.Equal(0, outcome.Status);
+        outcome.ShouldBePlain();
+
+        // What waited for its commit is written on the orderly way out, and nothing written before the kill is gone.
+        Check(Database.GoodWindows(Store, 1, kept[^1].Id)!);
+        Assert.Empty(kept.Select(window => window.Id).Except(Database.Windows(Store).Select(window => window.Id)));
+        Assert.Empty(Database.Alarms(Store));
+        Assert.Equal(StoreEventKind.Stop, Database.Events(Store)[^1].Kind);
+        Assert.DoesNotContain(Database.Events(Store), stored => stored.Kind == StoreEventKind.StoreReplaced);
+        Assert.Null(Database.Damage(Store));
+    }
+
+    [SkippableFact]
+    public async Task A_daemon_whose_port_is_not_there_says_so_and_alarms_instead_of_ending()
+    {
+        Configure("protocol = \"frames\"");
+        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        var lost = await daemon.Until(() => Database.Alarm(Store, AlarmKind.SensorLost, raised: true), "lost-sensor alarm in the database");
+        Assert.Contains("Check the sensor's cable and supply", lost.Transition.Words, StringComparison.Ordinal);
+        daemon.Signal(Running.Interrupt);
+        var outcome = await daemon.End(TimeSpan.FromSeconds(15));
+        Assert.Equal(1, outcome.Status);
+        outcome.ShouldBePlain();
+        Assert.Contains("tray-sensor", outcome.Error, StringComparison.Ordinal);
+        Assert.Equal(StoreEventKind.Stop, Database.Events(Store)[^1].Kind);
+    }
+
+    private void Configure(string speech)
+    {
+        folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
+        folder.Write("watch.toml", $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{folder.At("tray-sensor")}\"\n{speech}\n[store]\npath = \"store.db\"\n");
+    }
+
+    private void Check(IReadOnlyList<StoredWindow> windows)
+    {
+        double[] strokes = [.. windows.Select(window => 1e3 * window.Reading.StrokeMetres!.Value).Order()];
+        var median = strokes[strokes.Length / 2];
+        output.WriteLine(FormattableString.Invariant($"{windows.Count} windows, median {median:0.0000} mm of {TraySensor.StrokeMillimetres} mm"));
+        Assert.InRange(median, 0.995 * TraySensor.StrokeMillimetres, 1.005 * TraySensor.StrokeMillimetres);
+        Assert.All(windows, window => Assert.Equal(("Cullet feeder", Verdict.InBand), (window.Feeder, window.Verdict)));
+    }
+}
