@@ -90,7 +90,7 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
         for (var k = 1; k <= orders; k++)
         {
             var (c, s) = (-lineCosine[k] / (k * (double)k), -lineSine[k] / (k * (double)k));
-            if (Math.Abs(c) + Math.Abs(s) < 1e-6 * fundamental)
+            if (Math.Abs(c) + Math.Abs(s) < 1e-9 * fundamental)
             {
                 continue;
             }
