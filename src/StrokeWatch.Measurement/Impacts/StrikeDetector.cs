@@ -62,15 +62,14 @@ internal sealed class StrikeDetector
     {
         Period = 0;
         var frequency = fit.Frequency;
-        var highest = HighestShare / frequency;
-        var lowOrders = Math.Max(FewestLowOrders, (int)Math.Min(Math.Round(LowestHighHz / (frequency * rateHz)), highest / LeastBand));
-        firstOrder = lowOrders + 1;
-        leastShape = Math.Min(WideShape, 1 + NarrowShape * (highest / firstOrder - 1));
-        var lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
-        if (lowOrders + 2 > highest || HighestShare * rateHz < LeastHighestHz)
+        if (LowOrders(frequency, rateHz) is not { } lowOrders)
         {
             return null;
         }
+
+        firstOrder = lowOrders + 1;
+        leastShape = Math.Min(WideShape, 1 + NarrowShape * (HighestShare / frequency / firstOrder - 1));
+        var lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
 
         Resize(line.Length);
         HighPass(line, fit, path, lowOrders, lag);
@@ -96,6 +95,16 @@ internal sealed class StrikeDetector
         }
 
         return best;
+    }
+
+    /// <summary>Gives the highest order that is taken off before a strike is listened for; null where the rate is too low to tell.</summary>
+    /// <param name="frequency">Drive frequency in cycles a sample.</param>
+    /// <param name="rateHz">Sampling rate in Hz.</param>
+    internal static int? LowOrders(double frequency, double rateHz)
+    {
+        var highest = HighestShare / frequency;
+        var orders = Math.Max(FewestLowOrders, (int)Math.Min(Math.Round(LowestHighHz / (frequency * rateHz)), highest / LeastBand));
+        return orders + 2 > highest || HighestShare * rateHz < LeastHighestHz ? null : orders;
     }
 
     private void Resize(int length)

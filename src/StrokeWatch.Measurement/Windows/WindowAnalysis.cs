@@ -8,8 +8,8 @@ namespace StrokeWatch.Measurement.Windows;
 /// <summary>Works one window out: quality, motion, stroke with uncertainty, and strike.</summary>
 internal sealed class WindowAnalysis
 {
-    private const int MostOrders = 40;
-    private const double HighestShare = 0.45;
+    internal const int MostOrders = 40;
+    internal const double HighestShare = 0.45;
     private const double NoisyShare = 0.05;
     private const string AtRail = "samples stand at the sensor's rail";
 

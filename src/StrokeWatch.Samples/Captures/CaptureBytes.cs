@@ -19,6 +19,9 @@ internal sealed class CaptureBytes : IDisposable
     /// <summary>Gets the name that error lines begin with.</summary>
     public string Name { get; }
 
+    /// <summary>Gets whether the name can be opened again later; false for a pipe, whose bytes are only held here.</summary>
+    public bool Repeatable => held is null;
+
     /// <summary>Opens a file; what cannot be read twice (a pipe) is first copied into a temporary file.</summary>
     public static CaptureBytes OfFile(string path)
     {

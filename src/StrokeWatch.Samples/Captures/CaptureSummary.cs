@@ -11,4 +11,7 @@ public sealed record CaptureSummary
 
     /// <summary>Gets the rate that its header states, in Hz, whether or not it is believed; null where it states none.</summary>
     public double? HeaderRateHz { get; init; }
+
+    /// <summary>Gets whether its file can be opened again from the start; false for a pipe.</summary>
+    public bool Repeatable { get; init; } = true;
 }

@@ -34,7 +34,7 @@ internal sealed class WavCaptureSource : ICaptureSource
         this.channels = channels;
         this.scale = scale;
         Info = info;
-        Summary = new CaptureSummary { Samples = layout.Frames, HeaderRateHz = layout.HeaderRate > 0 ? layout.HeaderRate : null };
+        Summary = new CaptureSummary { Samples = layout.Frames, HeaderRateHz = layout.HeaderRate > 0 ? layout.HeaderRate : null, Repeatable = bytes.Repeatable };
         buffer = new byte[Math.Max(1, BufferBytes / layout.FrameBytes) * layout.FrameBytes];
         stream.Position = layout.DataStart;
         if (layout.IsTruncated)

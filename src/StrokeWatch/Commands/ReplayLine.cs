@@ -1,10 +1,12 @@
 using System.CommandLine;
+using System.Text;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Reports;
+using StrokeWatch.Reports.Html;
 using StrokeWatch.Samples.Captures;
 
 namespace StrokeWatch.Commands;
@@ -18,8 +20,9 @@ internal static class ReplayLine
         var captures = new Argument<string[]>("CAPTURE") { Description = "CSV, TSV or WAV files.", Arity = ArgumentArity.OneOrMore };
         var feeder = new Option<string>("--feeder") { Description = "The feeder file (TOML).", Required = true };
         var json = new Option<string?>("--json") { Description = "Write the results as JSON to a file, or to standard output with -." };
+        var report = new Option<string?>("--report") { Description = "Write a page for people (HTML, self-contained) to a file." };
         var options = new CaptureArguments();
-        var command = new Command("replay", "Measures captured files and says what is wrong.") { captures, feeder, json };
+        var command = new Command("replay", "Measures captured files and says what is wrong.") { captures, feeder, json, report };
         options.AddTo(command);
         command.SetAction(parsed =>
         {
@@ -29,12 +32,12 @@ internal static class ReplayLine
                 return CommandLine.Bad;
             }
 
-            return Run(parsed.GetValue(captures)!, parsed.GetValue(feeder)!, parsed.GetValue(json), capture, surroundings);
+            return Run(parsed.GetValue(captures)!, parsed.GetValue(feeder)!, parsed.GetValue(json), parsed.GetValue(report), capture, surroundings);
         });
         return command;
     }
 
-    private static int Run(string[] files, string feederFile, string? json, CaptureOptions options, Surroundings surroundings)
+    private static int Run(string[] files, string feederFile, string? json, string? report, CaptureOptions options, Surroundings surroundings)
     {
         var read = FeederFile.Read(feederFile);
         if (read.Value is not { } feeder)
@@ -53,14 +56,30 @@ internal static class ReplayLine
             return CommandLine.Bad;
         }
 
-        var results = files.Select(file => Replay(file, feeder, options)).ToList();
+        if (report is not null && Misplaced(report, [.. files, feederFile]) is { } trouble)
+        {
+            surroundings.Error.WriteLine($"strokewatch replay: {trouble}");
+            return CommandLine.Bad;
+        }
+
+        var replays = files.Select(file => Replay(file, feeder, options)).ToList();
+        var results = replays.Select(replay => replay.Result).ToList();
+        if (report is not null)
+        {
+            var page = ReportPage.Write([.. replays.Select(replay => Reported(replay.Result, replay.Repeatable, options))]);
+            if (!Write("--report", report, "", stream => stream.Write(Encoding.UTF8.GetBytes(page)), surroundings.Error))
+            {
+                return CommandLine.Bad;
+            }
+        }
+
         if (json == "-")
         {
             ReplayJson.Write(surroundings.RawOutput, results);
             return results.Max(Status);
         }
 
-        if (json is not null && !Write(json, results, surroundings.Error))
+        if (json is not null && !Write("--json", json, ", or - for standard output", stream => ReplayJson.Write(stream, results), surroundings.Error))
         {
             return CommandLine.Bad;
         }
@@ -73,26 +92,42 @@ internal static class ReplayLine
         return results.Max(Status);
     }
 
-    private static bool Write(string path, IReadOnlyList<ReplayResult> results, TextWriter error)
+    private static bool Write(string option, string path, string other, Action<Stream> write, TextWriter error)
     {
         try
         {
             using var stream = File.Create(path);
-            ReplayJson.Write(stream, results);
+            write(stream);
             return true;
         }
         catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            error.WriteLine($"--json {path}: cannot be written ({trouble.Message.TrimEnd('.').ReplaceLineEndings(" ")}); name a file in a folder that is there, or - for standard output");
+            error.WriteLine($"{option} {path}: cannot be written ({trouble.Message.TrimEnd('.').ReplaceLineEndings(" ")}); name a file in a folder that is there{other}");
             return false;
         }
     }
 
-    private static ReplayResult Replay(string file, FeederDescription feeder, CaptureOptions options)
+    private static (ReplayResult Result, bool Repeatable) Replay(string file, FeederDescription feeder, CaptureOptions options)
     {
         using var source = CaptureFile.Open(file, options);
-        return Replayer.Run(file, source, feeder, new AlarmDelays());
+        return (Replayer.Run(file, source, feeder, new AlarmDelays()), source.Summary.Repeatable);
     }
+
+    private static ReportedCapture Reported(ReplayResult result, bool repeatable, CaptureOptions options)
+    {
+        if (!repeatable || PortraitTaker.Choose(result.Report) is not { } window)
+        {
+            return new(result, PortraitTaker.Choose(result.Report), null, repeatable);
+        }
+
+        using var source = CaptureFile.Open(result.File, options);
+        return new(result, window, PortraitTaker.Take(source, result, window), repeatable);
+    }
+
+    private static string? Misplaced(string report, IReadOnlyList<string> inputs) =>
+        report == "-" ? "--report: a page goes to a file, not to standard output; write --report page.html"
+        : inputs.Any(input => Path.GetFullPath(input) == Path.GetFullPath(report)) ? $"--report: {report} is read by this very command; name another file"
+        : null;
 
     private static int Status(ReplayResult result)
     {

@@ -1,0 +1,148 @@
+using StrokeWatch.Measurement.Impacts;
+using StrokeWatch.Samples.Blocks;
+
+namespace StrokeWatch.Measurement.Stroke;
+
+/// <summary>One window looked at closely: its samples along the line of action, its harmonics and its path, for plots. Pure; fitted as the meter fits it.</summary>
+public sealed class WindowPortrait
+{
+    private readonly MeterSettings settings;
+    private readonly HarmonicFit fit;
+    private readonly DisplacementPath path;
+    private readonly double[] along;
+    private readonly double[] residual;
+
+    private WindowPortrait(MeterSettings settings, HarmonicFit fit, DisplacementPath path, double driveHz, double[][] samples)
+    {
+        (this.settings, this.fit, this.path, DriveHz) = (settings, fit, path, driveHz);
+        along = new double[fit.Count];
+        residual = new double[fit.Count];
+        for (var n = 0; n < along.Length; n++)
+        {
+            for (var a = 0; a < fit.Axes; a++)
+            {
+                along[n] += path.Direction[a] * (samples[a][n] - fit.Cosine(a)[0]);
+            }
+
+            residual[n] = along[n] - AccelerationAt(CyclesAt(n));
+        }
+    }
+
+    /// <summary>Gets the true drive frequency in Hz.</summary>
+    public double DriveHz { get; }
+
+    /// <summary>Gets the highest order fitted.</summary>
+    public int Orders => fit.Orders;
+
+    /// <summary>Gets the peak-to-peak displacement of the whole waveform along the line of action, in metres.</summary>
+    public double StrokeMetres => path.PeakToPeak;
+
+    /// <summary>Gets the acceleration along the line of action sample by sample, without its constant part (gravity), in m/s².</summary>
+    public IReadOnlyList<double> Samples => along;
+
+    /// <summary>Gets the line of action in the sensor's axes; a single axis aslant to a given line carries one over its cosine.</summary>
+    public IReadOnlyList<double> Direction => path.Direction.ToArray();
+
+    /// <summary>Gets the first order of those in which a strike is listened for; null where the sampling rate is too low to tell.</summary>
+    public int? FirstStrikeOrder => StrikeDetector.LowOrders(fit.Frequency, settings.RateHz) + 1;
+
+    /// <summary>Gets the standard deviation that noise gives to each of an order's two coefficients along the line of action, in m/s².</summary>
+    public double NoiseDeviation => fit.ResidualDeviation * Math.Sqrt(path.Direction.ToArray().Sum(value => value * value)) * Math.Sqrt(2.0 / fit.Count);
+
+    /// <summary>Gives the channel of an axis; null where the capture has none.</summary>
+    public int? Channel(Axis axis)
+    {
+        for (var a = 0; a < settings.Axes.Count; a++)
+        {
+            if (settings.Axes[a] == axis)
+            {
+                return a;
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>Gives the place of a sample in cycles of the drive, counted from the middle of the window.</summary>
+    public double CyclesAt(int sample) => fit.Frequency * (sample - 0.5 * (fit.Count - 1));
+
+    /// <summary>Gives the fitted acceleration along the line of action, in m/s².</summary>
+    /// <param name="cycles">Place in cycles from the middle of the window.</param>
+    public double AccelerationAt(double cycles) => AccelerationAt(cycles, 1, fit.Orders);
+
+    /// <summary>Gives the part of some orders in the fitted acceleration along the line of action, in m/s².</summary>
+    /// <param name="cycles">Place in cycles from the middle of the window.</param>
+    /// <param name="first">First order, 1 or more.</param>
+    /// <param name="last">Last order, at most <see cref="Orders"/>.</param>
+    public double AccelerationAt(double cycles, int first, int last)
+    {
+        var sum = 0.0;
+        for (var k = first; k <= last; k++)
+        {
+            var (sin, cos) = Math.SinCos(2 * Math.PI * k * cycles);
+            sum += path.LineCosine[k] * cos + path.LineSine[k] * sin;
+        }
+
+        return sum;
+    }
+
+    /// <summary>Gives the displacement of a channel from its mean, in metres: Xₖ = −Aₖ/(2πkf)² order by order.</summary>
+    /// <param name="channel">The channel.</param>
+    /// <param name="cycles">Place in cycles from the middle of the window.</param>
+    public double DisplacementAt(int channel, double cycles)
+    {
+        var sum = 0.0;
+        for (var k = 1; k <= fit.Orders; k++)
+        {
+            var (sin, cos) = Math.SinCos(2 * Math.PI * k * cycles);
+            sum -= (fit.Cosine(channel)[k] * cos + fit.Sine(channel)[k] * sin) / ((double)k * k);
+        }
+
+        var omega = 2 * Math.PI * DriveHz;
+        return sum / (omega * omega);
+    }
+
+    /// <summary>Gives the amplitude of acceleration along the line of action at a whole order of the drive, 1 to <see cref="Orders"/>, in m/s².</summary>
+    public double Amplitude(int order) =>
+        Math.Sqrt(path.LineCosine[order] * path.LineCosine[order] + path.LineSine[order] * path.LineSine[order]);
+
+    /// <summary>Gives the amplitude between the whole orders, from what the fit leaves over, in m/s²; a contact in every second or third cycle shows at halves or thirds.</summary>
+    public double AmplitudeBetween(double order)
+    {
+        double re = 0, im = 0;
+        for (var n = 0; n < residual.Length; n++)
+        {
+            var (sin, cos) = Math.SinCos(2 * Math.PI * order * CyclesAt(n));
+            re += residual[n] * cos;
+            im += residual[n] * sin;
+        }
+
+        return 2 * Math.Sqrt(re * re + im * im) / residual.Length;
+    }
+
+    /// <summary>Looks at a window; null where it cannot be fitted.</summary>
+    /// <param name="settings">What the meter knew.</param>
+    /// <param name="samples">The window's samples in m/s², one array a channel, all of one length.</param>
+    /// <param name="cyclesPerSample">The drive frequency that the meter found, in cycles a sample.</param>
+    public static WindowPortrait? Take(MeterSettings settings, double[][] samples, double cyclesPerSample)
+    {
+        var given = StrokeMeter.GivenLine(settings, out var impossible);
+        if (impossible is not null || samples.Length != settings.Axes.Count || !(cyclesPerSample > 0))
+        {
+            return null;
+        }
+
+        var largest = Math.Clamp((int)(StrokeMeter.HighestShare * settings.RateHz / settings.NominalHz), 1, StrokeMeter.MostOrders);
+        var fit = new HarmonicFit(samples.Length, largest);
+        var orders = Math.Max(1, (int)(StrokeMeter.HighestShare / cyclesPerSample));
+        if (!fit.Fit(samples, 0, samples[0].Length, cyclesPerSample, orders, follow: true))
+        {
+            return null;
+        }
+
+        var path = new DisplacementPath(samples.Length, largest);
+        var driveHz = settings.FreeDrive ? fit.MeasuredFrequency * settings.RateHz : settings.NominalHz;
+        path.Work(fit, driveHz, given);
+        return new(settings, fit, path, driveHz, samples);
+    }
+}

@@ -1,0 +1,88 @@
+using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement.Stroke;
+using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Sources;
+
+namespace StrokeWatch.Pipeline;
+
+/// <summary>Takes the portrait of one window of a capture that was replayed before.</summary>
+internal static class PortraitTaker
+{
+    private const int BlockSamples = 8192;
+
+    /// <summary>How far the stroke of the second look may lie from that of the first, relative: more means that these are not the same samples.</summary>
+    private const double SameStroke = 1e-3;
+
+    /// <summary>Chooses the window that speaks for the capture: of those that count, where a strike was found of those with strike, the one whose stroke is nearest the median.</summary>
+    public static WindowReading? Choose(AssessmentReport report)
+    {
+        var counted = report.Windows
+            .Where(window => window is { Verdict: not (Verdict.Stopped or Verdict.Unmeasurable), Reading: { StrokeMetres: not null, FrequencyHz: not null } })
+            .Select(window => window.Reading).ToList();
+        if (report.Strike.Found && counted.Exists(window => window.Strike))
+        {
+            counted.RemoveAll(window => !window.Strike);
+        }
+
+        if (counted.Count == 0)
+        {
+            return null;
+        }
+
+        return counted.OrderBy(window => window.StrokeMetres!.Value).ElementAt((counted.Count - 1) / 2);
+    }
+
+    /// <summary>Reads a freshly opened source up to a window and takes its portrait; null where the same samples are not found there again.</summary>
+    /// <param name="source">The source, at its start.</param>
+    /// <param name="result">What the first replay gave.</param>
+    /// <param name="window">The window.</param>
+    public static WindowPortrait? Take(ISampleSource source, ReplayResult result, in WindowReading window)
+    {
+        if (source.Info.Axes.Count != result.Source.Axes.Count || Samples(source, result.RateHz, window) is not { } samples)
+        {
+            return null;
+        }
+
+        var settings = ChainSettings.For(result.Report.Feeder, source.Info, result.RateHz);
+        var frequency = window.FrequencyHz!.Value / (result.RateHz * (1 + (window.ClockError ?? 0)));
+        var portrait = WindowPortrait.Take(settings, samples, frequency);
+        return portrait is not null && Math.Abs(portrait.StrokeMetres / window.StrokeMetres!.Value - 1) < SameStroke ? portrait : null;
+    }
+
+    private static double[][]? Samples(ISampleSource source, double rate, in WindowReading window)
+    {
+        var count = (int)Math.Round(window.LengthSeconds * rate);
+        var samples = source.Info.Axes.Select(_ => new double[count]).ToArray();
+        var block = new SampleBlock(samples.Length, BlockSamples);
+        var filled = 0;
+        long passed = 0;
+        for (var state = source.Read(block); state != SourceState.End && filled < count; state = source.Read(block))
+        {
+            if (state != SourceState.Samples)
+            {
+                continue;
+            }
+
+            // As in the replay: without a rate the source cannot place its blocks in time, samples counted do.
+            var start = source.Info.RateHz is null ? passed / rate : block.StartSeconds;
+            passed += block.Count;
+            if (filled > 0 && block.GapBefore)
+            {
+                return null;
+            }
+
+            var first = filled > 0 ? 0 : Math.Max(0, (int)Math.Min(int.MaxValue, Math.Round((window.StartSeconds - start) * rate)));
+            var taken = Math.Min(count - filled, block.Count - first);
+            for (var a = 0; a < samples.Length && taken > 0; a++)
+            {
+                block[a].Slice(first, taken).CopyTo(samples[a].AsSpan(filled));
+            }
+
+            filled += Math.Max(0, taken);
+        }
+
+        return filled == count ? samples : null;
+    }
+}
