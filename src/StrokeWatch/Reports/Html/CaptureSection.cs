@@ -112,7 +112,8 @@ internal static class CaptureSection
         page.Open("figure");
         StrokePlot.Draw(page, capture.Result, Wide, "wide");
         StrokePlot.Draw(page, capture.Result, Narrow, "narrow");
-        page.Leaf("figcaption", ReportWords.StrokeCaption(capture.Result.Report.Windows.Count > StrokeTrace.MostWindows));
+        var report = capture.Result.Report;
+        page.Leaf("figcaption", report.Stroke.Stroke is null ? ReportWords.NothingCounted : ReportWords.StrokeCaption(report.Windows.Count > StrokeTrace.MostWindows));
         page.Close();
     }
 
@@ -137,7 +138,7 @@ internal static class CaptureSection
             page.Leaf("p", ReportWords.NoPath);
         }
 
-        var spectrum = ReportWords.SpectrumCaption(portrait.FirstStrikeOrder, window.Strike, window.StrikeScore, SpectrumPlot.Fractions(portrait).Count > 0);
+        var spectrum = ReportWords.SpectrumCaption(portrait.FirstStrikeOrder, window.Strike, window.StrikeScore, SpectrumPlot.Fractions(portrait) is { Found.Count: > 0, Parts: var parts } ? parts : null);
         Plot(page, ReportWords.SpectrumTitle, () => SpectrumPlot.Draw(page, portrait), spectrum);
         if (portrait.FirstStrikeOrder is { } first && first <= portrait.Orders)
         {

@@ -11,7 +11,7 @@ internal static class Lanes
     public const double Height = 30;
 
     private const double LeastBar = 2.5;
-    private const double SignRoom = 16;
+    private const double SignRoom = 20;
 
     /// <summary>Gives the lanes that have anything in them.</summary>
     public static IReadOnlyList<Lane> Of(AssessmentReport report)
@@ -38,23 +38,31 @@ internal static class Lanes
             [new(ReportWords.LaneQuality(quality), sign, "bar", Spans(report, window => window.Reading.Quality == quality))];
     }
 
-    /// <summary>Draws a lane: its name above, bars with the sign in them below.</summary>
+    /// <summary>Draws a lane: its name above, bars below, with the sign in them or beside them where there is room.</summary>
     public static void Draw(Drawing drawing, Lane lane, AxisScale time, double unitSeconds, double top)
     {
         drawing.Line(time.Start, top + Height, time.End, top + Height, "grid");
         drawing.PathAt(time.Start + 12, top + 8, lane.Sign, "sign");
         drawing.Text(time.Start + 24, top + 12, lane.Name, "start", "label halo");
         var y = top + 22;
-        var signed = double.NegativeInfinity;
-        foreach (var (left, right) in Bars(lane, time, unitSeconds))
+        var bars = Bars(lane, time, unitSeconds);
+        for (var i = 0; i < bars.Count; i++)
         {
+            var (left, right) = bars[i];
             drawing.Box(left, y - 3, right, y + 3, lane.Look);
-            var middle = 0.5 * (left + right);
-            if (middle - signed > SignRoom)
+            if (right - left > 2 * SignRoom)
             {
-                drawing.PathAt(middle, y, lane.Sign, "sign back");
+                var middle = 0.5 * (left + right);
+                drawing.Box(middle - 0.5 * SignRoom, y - 7, middle + 0.5 * SignRoom, y + 7, "gap");
                 drawing.PathAt(middle, y, lane.Sign, "sign");
-                signed = middle;
+            }
+            else if ((i + 1 < bars.Count ? bars[i + 1].Left : time.End) - right > SignRoom)
+            {
+                drawing.PathAt(right + 0.5 * SignRoom, y, lane.Sign, "sign");
+            }
+            else if (left - (i > 0 ? bars[i - 1].Right + SignRoom : time.Start) > SignRoom)
+            {
+                drawing.PathAt(left - 0.5 * SignRoom, y, lane.Sign, "sign");
             }
         }
     }

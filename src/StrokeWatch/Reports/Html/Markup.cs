@@ -82,7 +82,7 @@ internal sealed class Markup
         return this;
     }
 
-    /// <summary>Escapes what markup means something by, and replaces what no document may hold (controls, halves of surrogate pairs).</summary>
+    /// <summary>Escapes what markup means something by, and replaces what no document may hold (controls, halves of surrogate pairs) and what would turn the reading direction of the text around it.</summary>
     private void Escape(string content)
     {
         foreach (var rune in content.EnumerateRunes())
@@ -95,7 +95,7 @@ internal sealed class Markup
                 '"' => text.Append("&quot;"),
                 '\'' => text.Append("&#39;"),
                 '\t' or '\n' => text.Append(rune.ToString()),
-                < 0x20 or (>= 0x7F and < 0xA0) or 0xFFFE or 0xFFFF => text.Append('\uFFFD'),
+                < 0x20 or (>= 0x7F and < 0xA0) or (>= 0x202A and <= 0x202E) or (>= 0x2066 and <= 0x2069) or 0xFFFE or 0xFFFF => text.Append('\uFFFD'),
                 _ => text.Append(rune.ToString()),
             };
         }

@@ -21,7 +21,7 @@ internal static class PageStyle
           background: repeating-linear-gradient(90deg, var(--ink) 0 1px, transparent 1px 80px) 0 0 / 100% 100% no-repeat,
             repeating-linear-gradient(90deg, var(--ink) 0 1px, transparent 1px 40px) 0 0 / 100% 70% no-repeat,
             repeating-linear-gradient(90deg, var(--ink) 0 1px, transparent 1px 8px) 0 0 / 100% 40% no-repeat; }
-        article + article { margin-top: 3rem; }
+        article + article, nav + article { margin-top: 3rem; }
         h1 { font-size: 1.7rem; line-height: 1.15; font-weight: 600; margin: 0; }
         h2 { font-size: 1.12rem; font-weight: 600; margin: 0 0 .7rem; }
         h3 { font-size: 1rem; font-weight: 600; margin: 0 0 .3rem; }
@@ -69,7 +69,8 @@ internal static class PageStyle
         .drawing .unit { fill: var(--soft); }
         .drawing .strong { font-weight: 600; }
         .drawing .halo { paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; }
-        .drawing .lifted { paint-order: stroke; stroke: var(--sheet); stroke-width: 4px; stroke-linejoin: round; }
+        .drawing .plate { fill: var(--sheet); }
+        .drawing .gap { fill: var(--paper); }
         .drawing .body { fill: var(--sheet); stroke: var(--ink); stroke-width: 1.2; }
         .drawing .axis { stroke: var(--ink); stroke-width: 1; }
         .drawing .grid { stroke: var(--faint); stroke-width: 1; }
@@ -99,7 +100,6 @@ internal static class PageStyle
         .drawing .loud { fill: var(--ink); }
         .drawing .alarm { fill: url(#hatch-alarm); stroke: var(--ink); stroke-width: 1; }
         .drawing .sign { stroke: var(--ink); stroke-width: 1.6; fill: none; }
-        .drawing .back { stroke: var(--paper); stroke-width: 6; }
         .hatch-line { stroke: var(--glass); stroke-width: 1; opacity: .55; }
         .hatch-dark { stroke: var(--ink); stroke-width: 2.4; }
         .share .axis { stroke: var(--line); }
@@ -117,10 +117,14 @@ internal static class PageStyle
           td { display: grid; grid-template-columns: 8.5rem 1fr; border: 0; padding: .1rem 0; overflow-wrap: anywhere; }
           td::before { content: attr(data-name); color: var(--soft); padding-right: .6rem; }
           td:empty { display: none; }
+          .share { grid-column: 2; }
         }
         @media print {
           :root { --paper: #fff; --sheet: #fff; --ink: #000; --soft: #333; --line: #999; --faint: #ddd; --glass: #333; --wash: #0000001f; --amber: #000; --stop: #000; }
-          body { max-width: none; padding: 0; font-size: 9.5pt; }
+          html { font-size: 9.5pt; }
+          body { max-width: none; padding: 0; }
+          .big b { font-size: 2.7rem; }
+          .big span { font-size: 1.4rem; }
           article + article { break-before: page; }
           section, figure, tr, .finding { break-inside: avoid; }
           h2, h3 { break-after: avoid; }

@@ -37,6 +37,7 @@ internal static class ReportWords
     public const string NoDecays = "The feeder was not switched off in this capture in a way that lets its free decay be read.";
     public const string NoBudget = "Without a stroke there is no uncertainty to break down.";
     public const string NoWindows = "There is nothing to draw: the capture holds no window of ten cycles of the drive.";
+    public const string NothingCounted = "Hatched: the band. There is no line because no window counts; the lanes say why.";
     public const string NoWindowCounted = "There is no window to look at: none counts towards a stroke.";
     public const string ReadOnce = "The capture came through a pipe and can be read only once; to see waveform, path and spectrum, replay it from a file.";
     public const string NotFoundAgain = "The capture was opened a second time for this, and the same window was not found in it: has the file changed meanwhile?";
@@ -70,7 +71,7 @@ internal static class ReportWords
     public const string Assumed = "assumed";
     public const string Known = "measured or stated";
     public const string Combined = "Combined standard uncertainty";
-    public const string Expanded = "Expanded uncertainty, k = 2";
+    public const string Expanded = "Expanded uncertainty, k = 2";
     public static readonly string[] BudgetColumns = ["Contribution", "Rests on", "Standard uncertainty, mm", "Relative, %", "Share"];
 
     public static readonly string[] SummaryColumns = [Capture, Stroke, Verdict, Strike];
@@ -111,7 +112,7 @@ internal static class ReportWords
         : strike.ScoreMax is { } score ? $"None heard (largest score {Figure.Of(score, 2)}; 1 is the threshold)"
         : "Could not be judged";
 
-    public static string Expand(double metres) => $"± {Figure.BothUp(metres)}, expanded uncertainty, k = 2";
+    public static string Expand(double metres) => $"± {Figure.BothUp(metres)}, expanded uncertainty, k = 2";
 
     public static string MedianOf(int counted, int windows) => $"Median of {Figure.Count(counted)} of {Windows(windows)} in which the feeder ran steadily.";
 
@@ -134,7 +135,7 @@ internal static class ReportWords
 
     public static string StrokePlotSays(AssessmentReport report) => $"Stroke over time in {Windows(report.Windows.Count)}, with the band and the limit";
 
-    public static string StrokeCaption(bool thinned) => "Line: stroke. Ribbon with dashed edges: expanded uncertainty, k = 2. Hatched: the band."
+    public static string StrokeCaption(bool thinned) => "Line: stroke. Ribbon with dashed edges: expanded uncertainty, k = 2. Hatched: the band."
         + (thinned ? " There are more windows than can be drawn: each place shows the smallest and the largest of its windows." : " One point a window.")
         + " The line breaks where windows do not count; the lanes say why.";
 
@@ -170,16 +171,16 @@ internal static class ReportWords
     public static string HighCaption(int first) =>
         $"The same three cycles without orders 1 to {Figure.Count(first - 1)}, enlarged: this is where a strike shows, as a knock at the same place of each cycle, or of every second or third.";
 
-    public static string SpectrumCaption(int? firstStrike, bool strike, double? score, bool between) =>
+    public static string SpectrumCaption(int? firstStrike, bool strike, double? score, int? parts) =>
         "Acceleration along the line of action. "
         + (firstStrike is { } first ? $"Solid bars: orders below {Figure.Count(first)}. Hatched bars: orders in which a strike is listened for. " : "The sampling rate is too low to listen for strike. ")
         + "Hollow bars do not stand out of the noise; dashed: what noise stays below in 95 of 100 orders."
-        + (between ? " Thin bars: halves and thirds of an order." : "")
+        + (parts is { } some ? $" Thin bars between the orders: {(some == 2 ? "halves" : "thirds")} of an order." : "")
         + (score is { } value ? $" Strike score of this window: {Figure.Of(value, 2)}; 1 is the threshold" + (strike ? ", so a strike is heard." : ".") : "");
 
     public static string SensitivityBasis(SensorDescription sensor) => sensor switch
     {
-        { CalibrationUncertainty: { } expanded } => $"calibration, ± {Figure.Of(100 * expanded, 2)} % (k = 2)",
+        { CalibrationUncertainty: { } expanded } => $"calibration, ± {Figure.Of(100 * expanded, 2)} % (k = 2)",
         { SensitivityTolerance: { } tolerance } => $"stated tolerance, ± {Figure.Of(100 * tolerance, 2)} %",
         _ => "no calibration given: assumed right within 2 % (common practice, no source)",
     };

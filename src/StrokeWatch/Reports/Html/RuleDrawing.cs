@@ -28,8 +28,8 @@ internal static class RuleDrawing
         drawing.Line(scale.At(limit), Top, scale.At(limit), Top + Body + 5, "limit");
         Graduate(drawing, scale, 1e-3, Top, 1);
         Graduate(drawing, scale, Length.MetresPerInch, Top + Body, -1);
-        drawing.Text(width - 7, Top + 24, "mm", "end", "unit lifted");
-        drawing.Text(width - 7, Top + Body - 15, "in", "end", "unit lifted");
+        drawing.Text(width - 7, Top + 24, "mm", "end", "unit");
+        drawing.Text(width - 7, Top + Body - 15, "in", "end", "unit");
         Captions(drawing, scale, low, high, limit);
         if (stroke is { } at)
         {
@@ -54,7 +54,10 @@ internal static class RuleDrawing
             var at = scale.At(value * unit);
             if (index % parts == 0 && at > 16 && at < drawing.Width - 46)
             {
-                drawing.Text(at, inward > 0 ? edge + 23 : edge - 15.5, Figure.Of(value, Ticks.Digits(labelled)), "middle", "number lifted");
+                var half = 0.5 * Drawing.TextWidth(Figure.Of(value, Ticks.Digits(labelled)), 11.5);
+                var baseline = inward > 0 ? edge + 24 : edge - 15.5;
+                drawing.Box(at - half, baseline - 10, at + half, baseline + 2, "plate");
+                drawing.Text(at, baseline, Figure.Of(value, Ticks.Digits(labelled)), "middle", "number");
             }
         }
     }

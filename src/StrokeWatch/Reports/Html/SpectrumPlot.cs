@@ -12,8 +12,6 @@ internal static class SpectrumPlot
     /// <summary>Noise makes an order's amplitude exceed this many deviations of a coefficient once in twenty times (Rayleigh distribution, √(2 ln 20)).</summary>
     private const double NoiseMultiple = 2.4477;
 
-    private static readonly double[] Between = [1.0 / 3, 0.5, 2.0 / 3];
-
     /// <summary>Draws the plot.</summary>
     public static void Draw(Markup page, WindowPortrait portrait)
     {
@@ -45,10 +43,10 @@ internal static class SpectrumPlot
         for (var order = 1; order <= portrait.Orders; order++)
         {
             var look = portrait.Amplitude(order) <= noise ? "order faint" : order >= portrait.FirstStrikeOrder ? "order high" : "order";
-            Bar(drawing, x.At(order), Math.Clamp(0.6 * unit, 2, 18), y, portrait.Amplitude(order), look);
+            Bar(drawing, x.At(order), Math.Clamp(0.54 * unit, 2, 18), y, portrait.Amplitude(order), look);
         }
 
-        foreach (var (order, amplitude) in Fractions(portrait))
+        foreach (var (order, amplitude) in Fractions(portrait).Found)
         {
             Bar(drawing, x.At(order), Math.Clamp(0.15 * unit, 1, 4), y, amplitude, "order thin");
         }
@@ -66,10 +64,21 @@ internal static class SpectrumPlot
         Heard(drawing, portrait, x);
     }
 
-    /// <summary>Gives the half and third orders that stand out of the noise: each must exceed what noise gives to one of all of them in a hundred plots.</summary>
-    internal static IReadOnlyList<(double Order, double Amplitude)> Fractions(WindowPortrait portrait)
+    /// <summary>
+    /// Gives the amplitudes between the orders that stand out of the noise, halves or thirds, whichever are stronger (a window of any length lets one leak into the other).
+    /// Each must exceed what noise gives to the largest of all of them in one plot of a hundred.
+    /// </summary>
+    internal static (int Parts, IReadOnlyList<(double Order, double Amplitude)> Found) Fractions(WindowPortrait portrait)
     {
-        var orders = Enumerable.Range(0, portrait.Orders).SelectMany(whole => Between.Select(part => whole + part)).ToList();
+        var halves = Standing(portrait, 2);
+        var thirds = Standing(portrait, 3);
+        double Strength(IReadOnlyList<(double Order, double Amplitude)> found, int parts) => found.Sum(pair => pair.Amplitude * pair.Amplitude) / (parts - 1);
+        return Strength(halves, 2) >= Strength(thirds, 3) ? (2, halves) : (3, thirds);
+    }
+
+    private static List<(double Order, double Amplitude)> Standing(WindowPortrait portrait, int parts)
+    {
+        var orders = Enumerable.Range(1, portrait.Orders * parts).Where(part => part % parts != 0).Select(part => (double)part / parts).ToList();
         var least = portrait.NoiseDeviation * Math.Sqrt(2 * Math.Log(100 * orders.Count));
         return [.. orders.Select(order => (order, portrait.AmplitudeBetween(order))).Where(pair => pair.Item2 > least)];
     }
