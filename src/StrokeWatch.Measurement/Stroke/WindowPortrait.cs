@@ -1,4 +1,5 @@
 using StrokeWatch.Measurement.Impacts;
+using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Measurement.Stroke;
@@ -126,15 +127,15 @@ public sealed class WindowPortrait
     /// <param name="cyclesPerSample">The drive frequency that the meter found, in cycles a sample.</param>
     public static WindowPortrait? Take(MeterSettings settings, double[][] samples, double cyclesPerSample)
     {
-        var given = StrokeMeter.GivenLine(settings, out var impossible);
-        if (impossible is not null || samples.Length != settings.Axes.Count || !(cyclesPerSample > 0))
+        var line = new LineOfAction(settings.Axes, settings.LineAngleDegrees);
+        if (line.Impossible is not null || samples.Length != settings.Axes.Count || !(cyclesPerSample > 0))
         {
             return null;
         }
 
-        var largest = Math.Clamp((int)(StrokeMeter.HighestShare * settings.RateHz / settings.NominalHz), 1, StrokeMeter.MostOrders);
+        var largest = Math.Clamp((int)(WindowAnalysis.HighestShare * settings.RateHz / settings.NominalHz), 1, WindowAnalysis.MostOrders);
         var fit = new HarmonicFit(samples.Length, largest);
-        var orders = Math.Max(1, (int)(StrokeMeter.HighestShare / cyclesPerSample));
+        var orders = Math.Max(1, (int)(WindowAnalysis.HighestShare / cyclesPerSample));
         if (!fit.Fit(samples, 0, samples[0].Length, cyclesPerSample, orders, follow: true))
         {
             return null;
@@ -142,7 +143,7 @@ public sealed class WindowPortrait
 
         var path = new DisplacementPath(samples.Length, largest);
         var driveHz = settings.FreeDrive ? fit.MeasuredFrequency * settings.RateHz : settings.NominalHz;
-        path.Work(fit, driveHz, given);
+        path.Work(fit, driveHz, line.Given);
         return new(settings, fit, path, driveHz, samples);
     }
 }

@@ -13,7 +13,7 @@ internal static class PortraitTaker
     private const int BlockSamples = 8192;
 
     /// <summary>How far the stroke of the second look may lie from that of the first, relative: more means that these are not the same samples.</summary>
-    private const double SameStroke = 1e-3;
+    private const double SameStroke = 0.01;
 
     /// <summary>Chooses the window that speaks for the capture: of those that count, where a strike was found of those with strike, the one whose stroke is nearest the median.</summary>
     public static WindowReading? Choose(AssessmentReport report)

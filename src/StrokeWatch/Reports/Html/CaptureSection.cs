@@ -113,7 +113,8 @@ internal static class CaptureSection
         StrokePlot.Draw(page, capture.Result, Wide, "wide");
         StrokePlot.Draw(page, capture.Result, Narrow, "narrow");
         var report = capture.Result.Report;
-        page.Leaf("figcaption", report.Stroke.Stroke is null ? ReportWords.NothingCounted : ReportWords.StrokeCaption(report.Windows.Count > StrokeTrace.MostWindows));
+        var caption = report.Stroke.Stroke is null ? ReportWords.NothingCounted : ReportWords.StrokeCaption(report.Windows.Count > StrokeTrace.MostWindows);
+        page.Leaf("figcaption", report.Windows.Any(window => window.Reading.AtLeastMetres is not null) ? caption + ReportWords.BoundCaption : caption);
         page.Close();
     }
 

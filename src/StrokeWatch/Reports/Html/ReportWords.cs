@@ -139,6 +139,8 @@ internal static class ReportWords
         + (thinned ? " There are more windows than can be drawn: each place shows the smallest and the largest of its windows." : " One point a window.")
         + " The line breaks where windows do not count; the lanes say why.";
 
+    public const string BoundCaption = " Arrows: where the sensor clips, the tray moves at least as far as the arrow's foot.";
+
     public static string TimeAxis(string symbol) => $"time from the first sample, {symbol}";
 
     public static string LaneQuality(WindowQuality quality) => quality switch
@@ -221,7 +223,7 @@ internal static class ReportWords
         {
             if (report.Count(quality) is > 0 and var count)
             {
-                yield return $"{Figure.Count(count)} {ReplayJson.Quality(quality)}";
+                yield return $"{Figure.Count(count)} {Names.Of(quality)}";
             }
         }
 

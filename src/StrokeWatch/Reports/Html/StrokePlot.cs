@@ -58,6 +58,13 @@ internal static class StrokePlot
             }
         }
 
+        foreach (var (seconds, bound) in trace.Bounds)
+        {
+            var foot = (X: time.At(seconds / unit.Seconds), Y: stroke.At(bound));
+            drawing.PathAt(foot.X, foot.Y, "M-5 0H5M0 0V-14M-4 -9L0 -14L4 -9", "tick-end");
+            points.Add(foot);
+        }
+
         Labels(drawing, points, time, stroke, band.Low.Metres, band.High.Metres, band.Limit.Metres);
         for (var i = 0; i < lanes.Count; i++)
         {
@@ -71,6 +78,11 @@ internal static class StrokePlot
         foreach (var point in trace.Pieces.SelectMany(piece => piece))
         {
             (least, most) = (Math.Min(least, point.Below), Math.Max(most, point.Above));
+        }
+
+        foreach (var (_, bound) in trace.Bounds)
+        {
+            (least, most) = (Math.Min(least, bound), Math.Max(most, bound));
         }
 
         var margin = 0.1 * (most - least);

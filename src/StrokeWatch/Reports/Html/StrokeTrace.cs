@@ -10,11 +10,16 @@ internal sealed class StrokeTrace
     public const int MostWindows = 1000;
 
     private const int Columns = 500;
+    private const int MostBounds = 40;
 
-    private StrokeTrace(IReadOnlyList<IReadOnlyList<TracePoint>> pieces, bool thinned) => (Pieces, Thinned) = (pieces, thinned);
+    private StrokeTrace(IReadOnlyList<IReadOnlyList<TracePoint>> pieces, IReadOnlyList<(double Seconds, double AtLeast)> bounds, bool thinned) =>
+        (Pieces, Bounds, Thinned) = (pieces, bounds, thinned);
 
     /// <summary>Gets the pieces, in order of time, none of them empty.</summary>
     public IReadOnlyList<IReadOnlyList<TracePoint>> Pieces { get; }
+
+    /// <summary>Gets where the sensor clips and only a lower bound is known, in metres; the largest of a column.</summary>
+    public IReadOnlyList<(double Seconds, double AtLeast)> Bounds { get; }
 
     /// <summary>Gets whether a point stands for several windows.</summary>
     public bool Thinned { get; }
@@ -61,8 +66,16 @@ internal sealed class StrokeTrace
             (whole, last) = (true, column);
         }
 
-        return new(pieces, thinned);
+        return new(pieces, BoundsOf(windows, fromSeconds, toSeconds), thinned);
     }
+
+    private static List<(double Seconds, double AtLeast)> BoundsOf(IReadOnlyList<AssessedWindow> windows, double fromSeconds, double toSeconds) =>
+    [
+        .. windows.Where(window => window.Reading.AtLeastMetres is not null)
+            .Select(window => (Seconds: window.Reading.StartSeconds + 0.5 * window.Reading.LengthSeconds, AtLeast: window.Reading.AtLeastMetres!.Value))
+            .GroupBy(bound => (int)(MostBounds * (bound.Seconds - fromSeconds) / (toSeconds - fromSeconds)))
+            .Select(column => column.MaxBy(bound => bound.AtLeast)),
+    ];
 
     private static TracePoint Point(in AssessedWindow window)
     {
