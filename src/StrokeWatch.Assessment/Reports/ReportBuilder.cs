@@ -2,6 +2,7 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Assessment.Reports;
@@ -24,7 +25,12 @@ public sealed class ReportBuilder(FeederDescription feeder)
 
     /// <summary>Sums up.</summary>
     /// <param name="sensitivity">Relative standard uncertainty (k = 1) that does not shrink with averaging.</param>
-    public AssessmentReport Build(double sensitivity)
+    public AssessmentReport Build(double sensitivity) =>
+        Build(new StrokeContributions([new(StrokeContributions.Sensitivity, sensitivity, double.PositiveInfinity, "given")], sensitivityAssumed: false));
+
+    /// <summary>Sums up.</summary>
+    /// <param name="contributions">What does not shrink with averaging, by name.</param>
+    public AssessmentReport Build(StrokeContributions contributions)
     {
         var steady = windows.Where(window => window.Verdict is not (Verdict.Stopped or Verdict.Unmeasurable) && window.Reading.StrokeMetres is not null)
             .Select(window => window.Reading).ToList();
@@ -34,7 +40,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Windows = windows,
             Decays = decays,
             Transitions = transitions,
-            Stroke = steady.Count > 0 ? Measured(steady, sensitivity) : NotMeasured(),
+            Stroke = steady.Count > 0 ? Measured(steady, contributions) : NotMeasured(),
             Strike = Strike(),
             FrequencyHz = Median(steady, window => window.FrequencyHz),
             ClockError = Median(steady, window => window.ClockError),
@@ -48,26 +54,26 @@ public sealed class ReportBuilder(FeederDescription feeder)
         return values.Length == 0 ? null : 0.5 * (values[(values.Length - 1) / 2] + values[values.Length / 2]);
     }
 
-    private StrokeSummary Measured(List<WindowReading> steady, double sensitivity)
+    private StrokeSummary Measured(List<WindowReading> steady, StrokeContributions contributions)
     {
         var stroke = Median(steady, window => window.StrokeMetres)!.Value;
         var mean = steady.Average(window => window.StrokeMetres!.Value);
         var scatter = steady.Count < 2 ? 0 : Math.Sqrt(steady.Sum(window => Math.Pow(window.StrokeMetres!.Value - mean, 2)) / (steady.Count - 1));
-        var noise = Math.Max(scatter, Median(steady, window => window.NoiseMetres) ?? 0);
-
-        // The median of n values has 1.2533 times the deviation of their mean (Gaussian, large n).
-        var random = 1.2533 * noise / Math.Sqrt(steady.Count);
-        var systematic = sensitivity * stroke;
+        var noise = Median(steady, window => window.NoiseMetres) ?? 0;
+        var budget = StrokeBudget.Of(stroke, contributions, noise, scatter, steady.Count);
         return new(
             stroke,
             Median(steady, window => window.FundamentalMetres),
             steady.Min(window => window.StrokeMetres),
             steady.Max(window => window.StrokeMetres),
-            2 * Math.Sqrt(random * random + systematic * systematic),
+            StrokeBudget.CoverageFactor * budget.Combined,
             Median(steady, window => window.LineAngleDegrees),
             Median(steady, window => window.EllipseRatio),
             new BandJudge(feeder.Band).Place(stroke),
-            null);
+            null)
+        {
+            Budget = budget,
+        };
     }
 
     private StrokeSummary NotMeasured()

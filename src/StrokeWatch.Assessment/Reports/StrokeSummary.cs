@@ -1,4 +1,5 @@
 using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement.Uncertainty;
 
 namespace StrokeWatch.Assessment.Reports;
 
@@ -14,4 +15,8 @@ namespace StrokeWatch.Assessment.Reports;
 /// <param name="Reason">Why there is no stroke; null where there is one.</param>
 public sealed record StrokeSummary(
     double? Stroke, double? Fundamental, double? Least, double? Most, double? Uncertainty,
-    double? LineAngleDegrees, double? EllipseRatio, Verdict Verdict, string? Reason);
+    double? LineAngleDegrees, double? EllipseRatio, Verdict Verdict, string? Reason)
+{
+    /// <summary>Gets the uncertainty budget of the median, in metres; null where there is no stroke.</summary>
+    public UncertaintyBudget? Budget { get; init; }
+}

@@ -1,3 +1,5 @@
+using StrokeWatch.Samples.Calibration;
+
 namespace StrokeWatch.Machine.Feeder;
 
 /// <summary>What is known of the accelerometer on the tray.</summary>
@@ -11,4 +13,13 @@ public sealed record SensorDescription
 
     /// <summary>Gets the expanded (k = 2) relative uncertainty of a calibration; null where the sensor was not calibrated.</summary>
     public double? CalibrationUncertainty { get; init; }
+
+    /// <summary>Gets the calibration that corrects the samples and carries its own uncertainty; null where there is none.</summary>
+    public SensorCalibration? Calibration { get; init; }
+
+    /// <summary>Gets the half-width of the datasheet's cross-axis sensitivity, relative; null where not given.</summary>
+    public double? CrossAxis { get; init; }
+
+    /// <summary>Gets the standard deviation of the sampling instants in seconds; null where not given.</summary>
+    public double? TimingJitterSeconds { get; init; }
 }

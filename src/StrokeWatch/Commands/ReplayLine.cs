@@ -21,8 +21,9 @@ internal static class ReplayLine
         var feeder = new Option<string>("--feeder") { Description = "The feeder file (TOML).", Required = true };
         var json = new Option<string?>("--json") { Description = "Write the results as JSON to a file, or to standard output with -." };
         var report = new Option<string?>("--report") { Description = "Write a page for people (HTML, self-contained) to a file." };
+        var budget = new Option<bool>("--budget") { Description = "Print each stroke's uncertainty budget; the JSON document always holds it." };
         var options = new CaptureArguments();
-        var command = new Command("replay", "Measures captured files and says what is wrong.") { captures, feeder, json, report };
+        var command = new Command("replay", "Measures captured files and says what is wrong.") { captures, feeder, json, report, budget };
         options.AddTo(command);
         command.SetAction(parsed =>
         {
@@ -32,13 +33,15 @@ internal static class ReplayLine
                 return CommandLine.Bad;
             }
 
-            return Run(parsed.GetValue(captures)!, parsed.GetValue(feeder)!, parsed.GetValue(json), parsed.GetValue(report), capture, surroundings);
+            var wishes = new Wishes(parsed.GetValue(json), parsed.GetValue(report), parsed.GetValue(budget));
+            return Run(parsed.GetValue(captures)!, parsed.GetValue(feeder)!, wishes, capture, surroundings);
         });
         return command;
     }
 
-    private static int Run(string[] files, string feederFile, string? json, string? report, CaptureOptions options, Surroundings surroundings)
+    private static int Run(string[] files, string feederFile, Wishes wishes, CaptureOptions options, Surroundings surroundings)
     {
+        var (json, report, budget) = wishes;
         var read = FeederFile.Read(feederFile);
         if (read.Value is not { } feeder)
         {
@@ -87,6 +90,10 @@ internal static class ReplayLine
         foreach (var result in results)
         {
             ReplayText.Write(surroundings.Output, result);
+            if (budget)
+            {
+                BudgetText.Write(surroundings.Output, result.Report.Stroke);
+            }
         }
 
         return results.Max(Status);
@@ -136,4 +143,7 @@ internal static class ReplayLine
             : report.Stroke.Verdict != Verdict.InBand || report.Strike.Found || report.Transitions.Count > 0 ? CommandLine.NotWell
             : CommandLine.Well;
     }
+
+    /// <summary>Where the results are wanted: JSON, a page, the budget in the text.</summary>
+    private sealed record Wishes(string? Json, string? Report, bool Budget);
 }

@@ -79,11 +79,13 @@ internal sealed class Daemon
             chain.Begin(ChainSettings.For(feeder, source.Info, rate));
         }
 
-        chain.Take(block);
-        lastSampleSeconds = block.StartSeconds + block.Count / rate;
+        // The chain corrects a calibrated sensor's samples in place: who wants them as read comes first.
         foreach (var listener in blockListeners)
         {
             listener.Take(block);
         }
+
+        chain.Take(block);
+        lastSampleSeconds = block.StartSeconds + block.Count / rate;
     }
 }

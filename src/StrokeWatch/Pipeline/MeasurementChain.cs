@@ -5,6 +5,7 @@ using StrokeWatch.Measurement;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Calibration;
 
 namespace StrokeWatch.Pipeline;
 
@@ -14,7 +15,9 @@ internal sealed class MeasurementChain : IWindowSink
     /// <summary>Less than the shortest delay of the lost-sensor alarm: what came before a silence must be judged before it.</summary>
     private const double SilenceCounts = 0.4;
 
+    private readonly SensorCalibration? calibration;
     private StrokeMeter? meter;
+    private SampleCorrection? correction;
     private readonly FeederAssessor assessor;
     private readonly IChainListener listener;
     private readonly Action<AlarmTransition> alarmed;
@@ -24,6 +27,7 @@ internal sealed class MeasurementChain : IWindowSink
     /// <summary>Makes a chain for a feeder; <see cref="Begin"/> says what its samples will be like.</summary>
     public MeasurementChain(FeederDescription feeder, AlarmDelays delays, IChainListener listener)
     {
+        calibration = feeder.Sensor.Calibration;
         assessor = new(feeder, delays);
         this.listener = listener;
         alarmed = transition => listener.Alarm(transition);
@@ -36,13 +40,15 @@ internal sealed class MeasurementChain : IWindowSink
     public void Begin(MeterSettings settings)
     {
         meter?.Finish(this);
-        meter = new(settings);
+        correction = calibration is null ? null : new(calibration, settings.Axes, settings.FullScale);
+        meter = new(correction is null ? settings : settings with { FullScale = correction.CorrectedFullScale });
     }
 
-    /// <summary>Takes a block, after <see cref="Begin"/>.</summary>
+    /// <summary>Takes a block of samples as read, after <see cref="Begin"/>; a calibrated sensor's are corrected in place.</summary>
     public void Take(SampleBlock block)
     {
         (untold, quiet) = (0, false);
+        correction?.Apply(block);
         meter!.Add(block, this);
     }
 

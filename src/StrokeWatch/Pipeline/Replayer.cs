@@ -67,7 +67,7 @@ internal static class Replayer
         }
 
         chain.Finish();
-        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions.Combined), first, rate);
+        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions), first, rate);
         return new()
         {
             File = file,

@@ -5,5 +5,5 @@ internal static class Assumptions
 {
     /// <summary>Said where the sensor was neither calibrated nor its tolerance stated.</summary>
     public const string Sensitivity =
-        "the sensor's sensitivity is assumed right within 2 % (no calibration given; common practice, no source): set calibration_uncertainty_percent or sensitivity_tolerance_percent in [sensor]";
+        "the sensor's sensitivity is assumed right within 2 % (no calibration given; common practice, no source): set calibration, calibration_uncertainty_percent or sensitivity_tolerance_percent in [sensor]";
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
@@ -44,6 +45,7 @@ internal static class ReplayJson
         json.WriteString("name", result.Report.Feeder.Name);
         json.WriteString("model", result.Report.Feeder.Model);
         json.WriteEndObject();
+        Calibration(json, result);
         Drive(json, result);
         Stroke(json, result);
         Strike(json, result.Report);
@@ -84,6 +86,20 @@ internal static class ReplayJson
         _ => "header",
     };
 
+    private static void Calibration(Utf8JsonWriter json, ReplayResult result)
+    {
+        if (result.Report.Feeder.Sensor.Calibration is not { } calibration)
+        {
+            json.WriteNull("calibration");
+            return;
+        }
+
+        json.WriteStartObject("calibration");
+        json.WriteString("date", calibration.Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+        json.WriteString("method", calibration.Method);
+        json.WriteEndObject();
+    }
+
     private static void Drive(Utf8JsonWriter json, ReplayResult result)
     {
         var report = result.Report;
@@ -119,7 +135,25 @@ internal static class ReplayJson
         }
 
         json.WriteEndArray();
+        Budget(json, stroke);
         json.WriteEndObject();
+    }
+
+    private static void Budget(Utf8JsonWriter json, StrokeSummary stroke)
+    {
+        json.WriteStartArray("budget");
+        foreach (var component in stroke.Budget?.Components ?? [])
+        {
+            json.WriteStartObject();
+            json.WriteString("contribution", component.Name);
+            Number(json, "standard_uncertainty_mm", component.Contribution * 1e3, 9);
+            Number(json, "relative_percent", 100 * component.Contribution / stroke.Stroke, 7);
+            Number(json, "degrees_of_freedom", component.DegreesOfFreedom, 1);
+            json.WriteString("basis", component.Basis);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
     }
 
     private static void Strike(Utf8JsonWriter json, AssessmentReport report)
@@ -223,7 +257,16 @@ internal static class ReplayJson
     {
         if (value is { } number && double.IsFinite(number))
         {
-            json.WriteNumber(name, Math.Round(number, digits));
+            var rounded = Math.Round(number, digits);
+            if (Math.Abs(rounded) < 1e15)
+            {
+                // A decimal is written plainly where a small double would get an exponent.
+                json.WriteNumber(name, (decimal)rounded);
+            }
+            else
+            {
+                json.WriteNumber(name, rounded);
+            }
         }
         else
         {
