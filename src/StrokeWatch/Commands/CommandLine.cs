@@ -28,6 +28,7 @@ internal static class CommandLine
             RecordLine.Build(surroundings),
             SimulateLine.Build(surroundings),
             CheckLine.Build(surroundings),
+            CalibrateLine.Build(surroundings),
         };
         var parsed = root.Parse(arguments);
         if (UsageTrouble.Find(parsed) is { } usage)

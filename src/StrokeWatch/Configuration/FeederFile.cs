@@ -17,9 +17,9 @@ internal static class FeederFile
 
         var reader = new TableReader(root, errors);
         var (feeder, modelErrors) = FeederTables.Read(reader, errors, Path.GetFileName(path).Split('.')[0]);
-        var sensor = SensorPart.Read(reader);
+        var sensor = SensorPart.Read(reader, path, out var calibrationErrors);
         reader.Finish();
-        IReadOnlyList<ConfigurationError> all = [.. errors, .. modelErrors];
+        IReadOnlyList<ConfigurationError> all = [.. errors, .. modelErrors, .. calibrationErrors];
         return all.Count > 0 || feeder is null ? new(null, all) : new(feeder with { Sensor = sensor }, []);
     }
 

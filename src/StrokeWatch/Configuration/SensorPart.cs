@@ -11,8 +11,12 @@ internal static class SensorPart
     public static double? FullScale(TableReader table) => table.Number("full_scale_g", 0.1, 10_000, "g") * Gravity.Standard;
 
     /// <summary>Reads the sensor; an empty description where there is no such table.</summary>
-    public static SensorDescription Read(TableReader root)
+    /// <param name="root">The feeder file's top.</param>
+    /// <param name="path">The feeder file, beside which a calibration is looked for.</param>
+    /// <param name="calibrationErrors">All that is wrong with the calibration file, where one is named.</param>
+    public static SensorDescription Read(TableReader root, string path, out IReadOnlyCollection<ConfigurationError> calibrationErrors)
     {
+        calibrationErrors = [];
         if (root.Table("sensor") is not { } table)
         {
             return new();
@@ -23,7 +27,23 @@ internal static class SensorPart
             FullScale = FullScale(table),
             SensitivityTolerance = table.Number("sensitivity_tolerance_percent", 0, 50, "percent") / 100,
             CalibrationUncertainty = table.Number("calibration_uncertainty_percent", 0, 50, "percent (k = 2)") / 100,
+            CrossAxis = table.Number("cross_axis_percent", 0, 50, "percent") / 100,
+            TimingJitterSeconds = table.Number("timing_jitter_us", 0, 10_000, "µs") / 1e6,
         };
+        if (table.Text("calibration", "the path of a calibration file, in quotes,") is { } named)
+        {
+            if (sensor.CalibrationUncertainty is not null)
+            {
+                table.Refuse(
+                    "calibration_uncertainty_percent",
+                    "`calibration_uncertainty_percent` stands beside `calibration`, whose file holds its own; one of the two was expected");
+            }
+
+            var errors = new ConfigurationErrors(FeederFile.Beside(path, named));
+            sensor = sensor with { Calibration = CalibrationFile.Read(errors.File, errors) };
+            calibrationErrors = errors;
+        }
+
         table.Finish();
         return sensor;
     }
