@@ -58,7 +58,7 @@ internal static class Efficiency
             RateHz = rate,
             NominalHz = hertz,
             StillBelowMetres = 0.01e-3,
-            Contributions = new StrokeContributions { Sensitivity = 0, Frequency = 0, Alignment = 0 },
+            Contributions = StrokeContributions.None,
         };
         double sum = 0, squares = 0, bound = 0;
         int held = 0, count = 0;

@@ -48,6 +48,9 @@ public sealed class StrokeContributions
         Combined = Math.Sqrt(items.Sum(item => item.Relative * item.Relative));
     }
 
+    /// <summary>Gets none at all, so that the signal's own noise is left alone.</summary>
+    public static StrokeContributions None { get; } = new([], sensitivityAssumed: false);
+
     /// <summary>Gets the contributions.</summary>
     public IReadOnlyList<StrokeContribution> Items { get; }
 

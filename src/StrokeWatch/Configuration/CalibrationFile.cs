@@ -74,9 +74,17 @@ internal static class CalibrationFile
             return null;
         }
 
+        const string Gain = "what the axis reads of each unit along x, y and z";
+        const string Bias = "what x, y and z read at no acceleration, in m/s²";
         string[] keys = ["gain_x", "gain_y", "gain_z"];
-        var rows = keys.Select(key => Three(table, key, MostGain, "what the axis reads of each unit along x, y and z")).ToList();
-        var bias = Three(table, "bias_m_s2", MostBias, "what x, y and z read at no acceleration, in m/s²");
+        foreach (var key in keys)
+        {
+            table.Require(key, $"a list of three numbers, {Gain},");
+        }
+
+        table.Require("bias_m_s2", $"a list of three numbers, {Bias},");
+        var rows = keys.Select(key => Three(table, key, MostGain, Gain)).ToList();
+        var bias = Three(table, "bias_m_s2", MostBias, Bias);
         table.Finish();
         if (rows.Contains(null) || bias is null)
         {
@@ -95,7 +103,6 @@ internal static class CalibrationFile
 
     private static double[]? Three(TableReader table, string key, double most, string meaning)
     {
-        table.Require(key, $"three numbers, {meaning},");
         if (table.Numbers(key, -most, most) is not { } numbers)
         {
             return null;
