@@ -13,7 +13,7 @@ internal static class UsageTrouble
     public static string? Find(ParseResult parsed)
     {
         var command = parsed.CommandResult.Command;
-        var path = command is RootCommand ? "strokewatch" : $"strokewatch {command.Name}";
+        var path = PathOf(parsed.CommandResult);
         if (UnknownOption(parsed, command) is { } option)
         {
             var known = command.Options.Select(o => o.Name).Where(name => name.StartsWith("--", StringComparison.Ordinal));
@@ -25,9 +25,9 @@ internal static class UsageTrouble
             return null;
         }
 
-        if (command is RootCommand root)
+        if (command.Subcommands.Count > 0)
         {
-            var commands = root.Subcommands.Select(c => c.Name).ToList();
+            var commands = command.Subcommands.Select(c => c.Name).ToList();
             return parsed.UnmatchedTokens.FirstOrDefault() is { } word
                 ? $"{path}: unknown command '{word}'{Meant(word, commands)}; the commands are {string.Join(", ", commands)}"
                 : $"{path}: no command is given; the commands are {string.Join(", ", commands)}; see {path} --help";
@@ -39,8 +39,12 @@ internal static class UsageTrouble
     /// <summary>Finds a word that looks like an option and was taken for an argument, or for nothing.</summary>
     private static string? UnknownOption(ParseResult parsed, Command command) =>
         parsed.CommandResult.Children.OfType<ArgumentResult>().SelectMany(argument => argument.Tokens).Select(token => token.Value)
-            .Concat(command is RootCommand ? parsed.UnmatchedTokens.Take(1) : parsed.UnmatchedTokens)
+            .Concat(command.Subcommands.Count > 0 ? parsed.UnmatchedTokens.Take(1) : parsed.UnmatchedTokens)
             .FirstOrDefault(word => word.StartsWith("--", StringComparison.Ordinal) && word.Length > 2);
+
+    /// <summary>Gives a command as the user writes it, with the commands above it.</summary>
+    private static string PathOf(CommandResult command) =>
+        command.Parent is CommandResult above ? $"{PathOf(above)} {command.Command.Name}" : "strokewatch";
 
     private static string Meant(string word, IEnumerable<string> known) =>
         EditDistance.Nearest(word, known) is { } nearest && EditDistance.Between(word, nearest) <= FarthestMeant ? $"; did you mean {nearest}?" : "";

@@ -74,17 +74,15 @@ internal static class CalibrationFile
             return null;
         }
 
-        const string Gain = "what the axis reads of each unit along x, y and z";
-        const string Bias = "what x, y and z read at no acceleration, in m/s²";
         string[] keys = ["gain_x", "gain_y", "gain_z"];
         foreach (var key in keys)
         {
-            table.Require(key, $"a list of three numbers, {Gain},");
+            table.Require(key, "a list of three numbers, what the axis reads of each unit along x, y and z,");
         }
 
-        table.Require("bias_m_s2", $"a list of three numbers, {Bias},");
-        var rows = keys.Select(key => Three(table, key, MostGain, Gain)).ToList();
-        var bias = Three(table, "bias_m_s2", MostBias, Bias);
+        table.Require("bias_m_s2", "a list of three numbers, what x, y and z read at no acceleration, in m/s²,");
+        var rows = keys.Select(key => table.Numbers(key, -MostGain, MostGain, count: 3)).ToList();
+        var bias = Three(table, "bias_m_s2");
         table.Finish();
         if (rows.Contains(null) || bias is null)
         {
@@ -98,24 +96,10 @@ internal static class CalibrationFile
             return null;
         }
 
-        return (gain, bias);
+        return (gain, [.. bias]);
     }
 
-    private static double[]? Three(TableReader table, string key, double most, string meaning)
-    {
-        if (table.Numbers(key, -most, most) is not { } numbers)
-        {
-            return null;
-        }
-
-        if (numbers.Count == 3)
-        {
-            return [.. numbers];
-        }
-
-        table.Refuse(key, string.Create(CultureInfo.InvariantCulture, $"`{key}` has {numbers.Count} numbers; three were expected: {meaning}"));
-        return null;
-    }
+    private static IReadOnlyList<double>? Three(TableReader table, string key) => table.Numbers(key, -MostBias, MostBias, "m/s²", count: 3);
 
     private static (double Expanded, double Freedom)? Uncertainty(TableReader? table)
     {
@@ -127,15 +111,11 @@ internal static class CalibrationFile
         table.Require("expanded_percent", "the expanded uncertainty (k = 2) in percent");
         var expanded = table.Number("expanded_percent", 0, 50, "percent (k = 2)");
         var freedom = table.Number("degrees_of_freedom", 1, 1e9) ?? double.PositiveInfinity;
-        foreach (var part in table.Tables("contribution", "tables [[uncertainty.contribution]] with name and percent") ?? [])
-        {
-            _ = part.Text("name", "a name in quotes");
-            _ = part.Number("percent", 0, 100, "percent (k = 1)");
-            _ = part.Number("degrees_of_freedom", 1e-3, 1e9);
-            _ = part.Text("basis", "how it is known, in quotes,");
-            part.Finish();
-        }
-
+        _ = table.Rows("contribution", "tables [[uncertainty.contribution]] with name and percent", part => (
+            part.Text("name", "a name in quotes"),
+            part.Number("percent", 0, 100, "percent (k = 1)"),
+            part.Number("degrees_of_freedom", 1e-3, 1e9),
+            part.Text("basis", "how it is known, in quotes,")));
         table.Finish();
         return expanded is { } percent ? (percent / 100, freedom) : null;
     }
@@ -150,17 +130,13 @@ internal static class CalibrationFile
             residuals.Finish();
         }
 
-        foreach (var position in root.Tables("position", "tables [[position]]") ?? [])
-        {
-            _ = position.Choice("name", "x+", "x-", "y+", "y-", "z+", "z-");
-            _ = position.Text("file", "the capture's name, in quotes,");
-            _ = position.Integer("samples", 1, int.MaxValue);
-            _ = Three(position, "mean_m_s2", MostBias, "the means of x, y and z");
-            _ = Three(position, "deviation_m_s2", MostBias, "the standard deviations of x, y and z");
-            _ = Three(position, "residual_m_s2", MostBias, "what x, y and z read beyond gain and bias");
-            position.Finish();
-        }
-
+        _ = root.Rows("position", "tables [[position]]", position => (
+            position.Choice("name", "x+", "x-", "y+", "y-", "z+", "z-"),
+            position.Text("file", "the capture's name, in quotes,"),
+            position.Integer("samples", 1, int.MaxValue),
+            Three(position, "mean_m_s2"),
+            Three(position, "deviation_m_s2"),
+            Three(position, "residual_m_s2")));
         if (root.Table("comparison") is { } comparison)
         {
             _ = comparison.Text("file", "the capture's name, in quotes,");

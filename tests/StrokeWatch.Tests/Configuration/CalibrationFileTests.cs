@@ -81,7 +81,7 @@ public sealed class CalibrationFileTests : IDisposable
                 "1: `date` is \"14.3.2026\"; a day in quotes such as \"2026-03-14\" was expected",
                 "2: unknown key `metod`; did you mean `method`?",
                 "3: `bias_m_s2` is missing in [correction]; a list of three numbers, what x, y and z read at no acceleration, in m/s², was expected",
-                "4: `gain_x` has 2 numbers; three were expected: what the axis reads of each unit along x, y and z",
+                "4: `correction.gain_x` is a list; a list of 3 numbers was expected",
                 "5: `correction.gain_y` is \"0\"; a number from -100 to 100 was expected",
                 "8: `uncertainty.expanded_percent` is -1; a number from 0 to 50 percent (k = 2) was expected",
             ],
