@@ -2,7 +2,7 @@ using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
-using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Samples.Sources;
@@ -60,14 +60,6 @@ internal static class ReportWords
     public const string WaveformLine = "Acceleration along the line of action, three cycles, gravity taken off. Thin line: samples. Thick line: the fitted harmonics.";
     public const string PathCaption = "One cycle of displacement, both directions at the same scale. Dashed: line of action; the ticks across it mark the stroke.";
 
-    public const string Sensitivity = "Sensor's sensitivity";
-    public const string Frequency = "Drive frequency (counts twice)";
-    public const string Alignment = "Alignment with the line of action";
-    public const string Readings = "Noise and scatter of the readings";
-    public const string MainsFrequencyBasis = "mains taken as right within 0.02 % (common practice, no source)";
-    public const string FreeFrequencyBasis = "free drive: the clock of the samples is taken as right within its tolerance";
-    public const string AlignmentBasis = "misalignment that the signal cannot show (engineering judgement)";
-    public const string ReadingsBasis = "from the windows themselves";
     public const string Assumed = "assumed";
     public const string Known = "measured or stated";
     public const string Combined = "Combined standard uncertainty";
@@ -180,11 +172,18 @@ internal static class ReportWords
         + (parts is { } some ? $" Thin bars between the orders: {(some == 2 ? "halves" : "thirds")} of an order." : "")
         + (score is { } value ? $" Strike score of this window: {Figure.Of(value, 2)}; 1 is the threshold" + (strike ? ", so a strike is heard." : ".") : "");
 
-    public static string SensitivityBasis(SensorDescription sensor) => sensor switch
+    /// <summary>Gives a contribution's name for people.</summary>
+    public static string Contribution(string name) => name switch
     {
-        { CalibrationUncertainty: { } expanded } => $"calibration, ± {Figure.Of(100 * expanded, 2)} % (k = 2)",
-        { SensitivityTolerance: { } tolerance } => $"stated tolerance, ± {Figure.Of(100 * tolerance, 2)} %",
-        _ => "no calibration given: assumed right within 2 % (common practice, no source)",
+        StrokeContributions.Sensitivity => "Sensor's sensitivity",
+        StrokeContributions.Frequency => "Drive frequency (counts twice)",
+        StrokeContributions.Alignment => "Alignment with the line of action",
+        StrokeContributions.CrossAxis => "What the sensor's axes hear of each other",
+        StrokeContributions.TimingJitter => "Unsteady sampling",
+        StrokeBudget.Noise => "Noise of the readings",
+        StrokeBudget.Repeatability => "Scatter of the readings",
+        StrokeBudget.Resolution => "Rounding",
+        _ => name,
     };
 
     public static IEnumerable<(string Name, string Value)> Facts(ReplayResult result)
