@@ -64,7 +64,8 @@ public sealed class PseudoTerminal : IByteSource, IByteSink
         {
             var written = Write(bytes);
             bytes = bytes[written..];
-            if (written == 0 && (master.IsClosed || Libc.Wait(master, Libc.PollOut, patienceMilliseconds) <= 0))
+
+            if (written == 0 && (master.IsClosed || !HasRoom(patienceMilliseconds)))
             {
                 return false;
             }
@@ -89,6 +90,10 @@ public sealed class PseudoTerminal : IByteSource, IByteSink
 
     /// <inheritdoc/>
     public void Dispose() => master.Dispose();
+
+    /// <summary>Waits for room; a hang-up of the other side ends the wait at once, each time, and is none.</summary>
+    private bool HasRoom(int patienceMilliseconds) =>
+        Libc.Wait(master, Libc.PollOut, patienceMilliseconds) is > 0 and var came && (came & Libc.PollOut) != 0;
 
     private static IOException Refused(Descriptor master)
     {

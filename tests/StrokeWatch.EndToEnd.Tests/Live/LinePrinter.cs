@@ -39,7 +39,7 @@ internal sealed class LinePrinter : IDisposable
         var watch = Stopwatch.StartNew();
         for (long sent = 0; !stop.IsSet;)
         {
-            while (sent + block.Capacity <= watch.Elapsed.TotalSeconds * rate && tray.Read(block) == SourceState.Samples)
+            while (!stop.IsSet && sent + block.Capacity <= watch.Elapsed.TotalSeconds * rate && tray.Read(block) == SourceState.Samples)
             {
                 _ = cable.WriteAll(Encoding.ASCII.GetBytes(Lines(block, sent, rate)), 50);
                 sent += block.Count;

@@ -196,6 +196,28 @@ public sealed class PortTests
         Assert.False(pair.WriteAll(buffer, 10));
     }
 
+    [SkippableFact]
+    public async Task A_cable_whose_reader_has_gone_takes_no_more_and_writing_ends()
+    {
+        using var pair = Pair();
+        Open(true, pair.SlavePath).Source!.Dispose();
+
+        // The hang-up wakes every wait at once: an end to the writing must not hang on the patience alone.
+        var full = Task.Run(() =>
+        {
+            for (var i = 0; i < 10_000; i++)
+            {
+                if (!pair.WriteAll(buffer, 10))
+                {
+                    return true;
+                }
+            }
+
+            return false;
+        });
+        Assert.True(await full.WaitAsync(TimeSpan.FromSeconds(20)));
+    }
+
     private static OpenResult Open(bool termios, string path, int baud = 921600)
     {
         var settings = new SerialSettings { Path = path, BaudRate = baud };
