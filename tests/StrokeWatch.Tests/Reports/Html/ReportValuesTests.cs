@@ -2,7 +2,6 @@ using System.Text.Json;
 using System.Xml.Linq;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
-using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Reports;
@@ -125,7 +124,7 @@ public sealed class ReportValuesTests
         var rows = Budget.Of(capture.Result);
         var stroke = capture.Result.Report.Stroke;
         Assert.Equal(stroke.Uncertainty!.Value, 2 * stroke.Stroke!.Value * Math.Sqrt(rows.Sum(row => row.Relative * row.Relative)), 1e-12);
-        Assert.Contains(rows, row => row.Assumed && row.Name == ReportWords.Contribution(StrokeContributions.Sensitivity));
+        Assert.Contains(rows, row => row.Assumed && row.Name == ReportWords.Contribution(StrokeWatch.Measurement.Stroke.StrokeContributions.Sensitivity));
         Assert.All(rows, row => Assert.True(row.Relative > 0, row.Name));
         var table = Rows(Pages.Parse(ReportPage.Write([capture])), ReportWords.BudgetHeading);
         Assert.Equal(rows.Count + 2, table.Count);
