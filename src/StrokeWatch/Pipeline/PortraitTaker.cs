@@ -3,6 +3,7 @@ using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Calibration;
 using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.Pipeline;
@@ -40,18 +41,19 @@ internal static class PortraitTaker
     /// <param name="window">The window.</param>
     public static WindowPortrait? Take(ISampleSource source, ReplayResult result, in WindowReading window)
     {
-        if (source.Info.Axes.Count != result.Source.Axes.Count || Samples(source, result.RateHz, window) is not { } samples)
+        var settings = ChainSettings.For(result.Report.Feeder, source.Info, result.RateHz);
+        var correction = result.Report.Feeder.Sensor.Calibration is { } calibration ? new SampleCorrection(calibration, settings.Axes, settings.FullScale) : null;
+        if (source.Info.Axes.Count != result.Source.Axes.Count || Samples(source, correction, result.RateHz, window) is not { } samples)
         {
             return null;
         }
 
-        var settings = ChainSettings.For(result.Report.Feeder, source.Info, result.RateHz);
         var frequency = window.FrequencyHz!.Value / (result.RateHz * (1 + (window.ClockError ?? 0)));
         var portrait = WindowPortrait.Take(settings, samples, frequency);
         return portrait is not null && Math.Abs(portrait.StrokeMetres / window.StrokeMetres!.Value - 1) < SameStroke ? portrait : null;
     }
 
-    private static double[][]? Samples(ISampleSource source, double rate, in WindowReading window)
+    private static double[][]? Samples(ISampleSource source, SampleCorrection? correction, double rate, in WindowReading window)
     {
         var count = (int)Math.Round(window.LengthSeconds * rate);
         var samples = source.Info.Axes.Select(_ => new double[count]).ToArray();
@@ -73,6 +75,8 @@ internal static class PortraitTaker
                 return null;
             }
 
+            // As in the chain: a calibrated sensor's samples are corrected before they are measured.
+            correction?.Apply(block);
             var first = filled > 0 ? 0 : Math.Max(0, (int)Math.Min(int.MaxValue, Math.Round((window.StartSeconds - start) * rate)));
             var taken = Math.Min(count - filled, block.Count - first);
             for (var a = 0; a < samples.Length && taken > 0; a++)

@@ -19,10 +19,10 @@ public sealed class WindowPortraitTests
     {
         var portrait = Take(Signal.Feeder(Stroke, Drive, 20, 0, 1, (2, 0.1), (9, 0.03)), 0.005)!;
         var first = Sinusoid.PeakAcceleration(Length.FromMetres(Stroke), Drive);
-        Assert.Equal(first, portrait.Amplitude(1), 1e-4 * first);
-        Assert.Equal(0.1 * first, portrait.Amplitude(2), 1e-4 * first);
-        Assert.Equal(0.03 * first, portrait.Amplitude(9), 1e-4 * first);
-        Assert.Equal(0, portrait.Amplitude(5), 1e-4 * first);
+        Assert.Equal(first, portrait.Amplitude(1), 1e-5 * first);
+        Assert.Equal(0.1 * first, portrait.Amplitude(2), 1e-5 * first);
+        Assert.Equal(0.03 * first, portrait.Amplitude(9), 1e-5 * first);
+        Assert.Equal(0, portrait.Amplitude(5), 1e-5 * first);
         Assert.Equal(Drive, portrait.DriveHz);
         var (sin, cos) = Math.SinCos(20 * Math.PI / 180);
         var along = Enumerable.Range(0, 2000).Select(i => i / 2000.0)
@@ -30,7 +30,7 @@ public sealed class WindowPortraitTests
         Assert.Equal(portrait.StrokeMetres, along.Max() - along.Min(), 1e-4 * Stroke);
         for (var n = 0; n < portrait.Samples.Count; n += 97)
         {
-            Assert.Equal(portrait.Samples[n], portrait.AccelerationAt(portrait.CyclesAt(n)), 1e-4 * first);
+            Assert.Equal(portrait.Samples[n], portrait.AccelerationAt(portrait.CyclesAt(n)), 1e-5 * first);
         }
     }
 

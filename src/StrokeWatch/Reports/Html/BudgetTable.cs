@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Pipeline;
 
 namespace StrokeWatch.Reports.Html;
@@ -10,41 +11,42 @@ internal static class BudgetTable
     /// <summary>Writes the table, or why there is none.</summary>
     public static void Write(Markup page, ReplayResult result)
     {
-        var rows = Budget.Of(result);
-        if (rows.Count == 0)
+        if (result.Report.Stroke is not { Stroke: { } stroke, Budget: { } budget })
         {
             page.Leaf("p", ReportWords.NoBudget);
             return;
         }
 
-        var stroke = result.Report.Stroke.Stroke!.Value;
-        var squares = rows.Sum(row => row.Relative * row.Relative);
         var table = new PageTable(page, ReportWords.BudgetColumns);
-        foreach (var row in rows)
+        foreach (var component in budget.Components)
         {
             page.Open("tr");
-            table.Cell(row.Name);
-            table.Cell($"{(row.Assumed ? ReportWords.Assumed : ReportWords.Known)}: {row.Basis}");
-            table.Cell(Figure.Of(1e3 * row.Relative * stroke, 4));
-            table.Cell(Figure.Of(100 * row.Relative, 3));
-            table.Cell(() => Share(page, row.Relative * row.Relative / squares));
+            table.Cell(ReportWords.Contribution(component.Name));
+            table.Cell(component.Basis);
+            Size(table, component.Contribution, stroke);
+            table.Cell(() => Share(page, budget.Share(component)));
             page.Close();
         }
 
-        Sum(table, page, ReportWords.Combined, Math.Sqrt(squares), stroke);
-        Sum(table, page, ReportWords.Expanded, 2 * Math.Sqrt(squares), stroke);
+        Sum(ReportWords.Combined, ReportWords.RootOfSquares, budget.Combined);
+        Sum(ReportWords.Expanded, ReportWords.Covers(budget.Coverage(StrokeBudget.CoverageFactor)), StrokeBudget.CoverageFactor * budget.Combined);
         table.End();
+
+        void Sum(string name, string words, double size)
+        {
+            page.Open("tr", ("class", "sum"));
+            table.Cell(name);
+            table.Cell(words);
+            Size(table, size, stroke);
+            table.Cell("");
+            page.Close();
+        }
     }
 
-    private static void Sum(PageTable table, Markup page, string name, double relative, double stroke)
+    private static void Size(PageTable table, double size, double stroke)
     {
-        page.Open("tr", ("class", "sum"));
-        table.Cell(name);
-        table.Cell("");
-        table.Cell(Figure.Of(1e3 * relative * stroke, 4));
-        table.Cell(Figure.Of(100 * relative, 3));
-        table.Cell("");
-        page.Close();
+        table.Cell(Figure.Of(1e3 * size, 4));
+        table.Cell(Figure.Of(100 * size / stroke, 3));
     }
 
     private static void Share(Markup page, double share)

@@ -132,7 +132,7 @@ internal static class CaptureSection
         Plot(page, ReportWords.WaveformTitle, () => WaveformPlot.Draw(page, portrait, ReportWords.WaveformSays), waveform);
         if (PathPlot.Possible(portrait))
         {
-            Plot(page, ReportWords.PathTitle, () => PathPlot.Draw(page, portrait), ReportWords.PathCaption);
+            Plot(page, ReportWords.PathTitle, () => PathPlot.Draw(page, portrait, window.StrokeMetres!.Value), ReportWords.PathCaption);
         }
         else
         {

@@ -17,7 +17,10 @@ internal static class PathPlot
     public static bool Possible(WindowPortrait portrait) => portrait.Channel(Axis.X) is not null && portrait.Channel(Axis.Z) is not null;
 
     /// <summary>Draws the plot.</summary>
-    public static void Draw(Markup page, WindowPortrait portrait)
+    /// <param name="page">The page.</param>
+    /// <param name="portrait">The window.</param>
+    /// <param name="strokeMetres">The window's stroke as it was first read, in metres.</param>
+    public static void Draw(Markup page, WindowPortrait portrait, double strokeMetres)
     {
         using var drawing = new Drawing(page, Width, Top + Side + 40, ReportWords.PathSays);
         var (along, up) = (portrait.Channel(Axis.X)!.Value, portrait.Channel(Axis.Z)!.Value);
@@ -46,7 +49,7 @@ internal static class PathPlot
 
         var rising = dx * dz >= 0;
         var (anchor, place) = rising ? ("start", x.Start + 8) : ("end", x.End - 8);
-        drawing.Text(place, Top + 18, ReportWords.PathStroke(portrait.StrokeMetres), anchor, "label halo");
+        drawing.Text(place, Top + 18, ReportWords.PathStroke(strokeMetres), anchor, "label halo");
         drawing.Text(place, Top + 36, ReportWords.PathLine(Math.Atan2(dz, dx) * 180 / Math.PI), anchor, "label halo");
     }
 }

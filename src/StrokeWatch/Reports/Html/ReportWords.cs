@@ -60,11 +60,10 @@ internal static class ReportWords
     public const string WaveformLine = "Acceleration along the line of action, three cycles, gravity taken off. Thin line: samples. Thick line: the fitted harmonics.";
     public const string PathCaption = "One cycle of displacement, both directions at the same scale. Dashed: line of action; the ticks across it mark the stroke.";
 
-    public const string Assumed = "assumed";
-    public const string Known = "measured or stated";
     public const string Combined = "Combined standard uncertainty";
     public const string Expanded = "Expanded uncertainty, k = 2";
-    public static readonly string[] BudgetColumns = ["Contribution", "Rests on", "Standard uncertainty, mm", "Relative, %", "Share"];
+    public const string RootOfSquares = "root of the sum of squares";
+    public static readonly string[] BudgetColumns = ["Contribution", "Known from", "Standard uncertainty, mm", "Relative, %", "Share"];
 
     public static readonly string[] SummaryColumns = [Capture, Stroke, Verdict, Strike];
     public static readonly string[] AlarmColumns = ["Raised", "Cleared", "Kind", "What the operator was told"];
@@ -172,17 +171,18 @@ internal static class ReportWords
         + (parts is { } some ? $" Thin bars between the orders: {(some == 2 ? "halves" : "thirds")} of an order." : "")
         + (score is { } value ? $" Strike score of this window: {Figure.Of(value, 2)}; 1 is the threshold" + (strike ? ", so a strike is heard." : ".") : "");
 
-    /// <summary>Gives a contribution's name for people.</summary>
+    public static string Covers(double share) => $"covers {Figure.Of(100 * share, 1)} %, as stated with the stroke";
+
     public static string Contribution(string name) => name switch
     {
+        StrokeBudget.Noise => "Noise and other vibration",
+        StrokeBudget.Repeatability => "Scatter of the windows",
+        StrokeBudget.Resolution => "Last digit written",
         StrokeContributions.Sensitivity => "Sensor's sensitivity",
         StrokeContributions.Frequency => "Drive frequency (counts twice)",
         StrokeContributions.Alignment => "Alignment with the line of action",
-        StrokeContributions.CrossAxis => "What the sensor's axes hear of each other",
+        StrokeContributions.CrossAxis => "Axes that hear each other",
         StrokeContributions.TimingJitter => "Unsteady sampling",
-        StrokeBudget.Noise => "Noise of the readings",
-        StrokeBudget.Repeatability => "Scatter of the readings",
-        StrokeBudget.Resolution => "Rounding",
         _ => name,
     };
 

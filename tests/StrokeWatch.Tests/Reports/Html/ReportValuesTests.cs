@@ -6,6 +6,7 @@ using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Reports;
 using StrokeWatch.Reports.Html;
+using StrokeWatch.Samples.Calibration;
 using Xunit;
 
 namespace StrokeWatch.Tests.Reports.Html;
@@ -121,15 +122,17 @@ public sealed class ReportValuesTests
     public void The_budget_adds_up_to_the_uncertainty_that_the_header_states()
     {
         var capture = Pages.Reported("material-impacts");
-        var rows = Budget.Of(capture.Result);
         var stroke = capture.Result.Report.Stroke;
-        Assert.Equal(stroke.Uncertainty!.Value, 2 * stroke.Stroke!.Value * Math.Sqrt(rows.Sum(row => row.Relative * row.Relative)), 1e-12);
-        Assert.Contains(rows, row => row.Assumed && row.Name == ReportWords.Contribution(StrokeWatch.Measurement.Stroke.StrokeContributions.Sensitivity));
-        Assert.All(rows, row => Assert.True(row.Relative > 0, row.Name));
+        var components = stroke.Budget!.Components;
         var table = Rows(Pages.Parse(ReportPage.Write([capture])), ReportWords.BudgetHeading);
-        Assert.Equal(rows.Count + 2, table.Count);
-        Assert.Equal(1e3 * stroke.Uncertainty.Value, Pages.Number(table[^1][2]), 0.00005001);
-        Assert.Equal(100, table.Take(rows.Count).Sum(row => Pages.Number(row[4].Replace(" %", "", StringComparison.Ordinal))), 0.2);
+        Assert.Equal(components.Count + 2, table.Count);
+        Assert.Equal(components.Select(component => component.Basis), table.Take(components.Count).Select(row => row[1]));
+        Assert.Contains(table, row => row[0] == "Sensor's sensitivity" && row[1].StartsWith("assumed", StringComparison.Ordinal));
+        Assert.DoesNotContain(table, row => row[0].Contains('-', StringComparison.Ordinal));
+        Assert.Equal(1e3 * stroke.Uncertainty!.Value, Pages.Number(table[^1][2]), 0.00005001);
+        var squares = table.Take(components.Count).Sum(row => Math.Pow(Pages.Number(row[2]), 2));
+        Assert.Equal(Pages.Number(table[^2][2]), Math.Sqrt(squares), 2e-4);
+        Assert.Equal(100, table.Take(components.Count).Sum(row => Pages.Number(row[4].Replace(" %", "", StringComparison.Ordinal))), 0.4);
     }
 
     [Fact]
@@ -155,6 +158,23 @@ public sealed class ReportValuesTests
         var steady = Pages.Replay("material-impacts").Report;
         var nearest = steady.Windows.Where(window => StrokeTrace.Counts(window)).Min(window => Math.Abs(window.Reading.StrokeMetres!.Value - steady.Stroke.Stroke!.Value));
         Assert.Equal(nearest, Math.Abs(PortraitTaker.Choose(steady)!.Value.StrokeMetres!.Value - steady.Stroke.Stroke!.Value), 1e-12);
+    }
+
+    [Fact]
+    public void A_calibrated_sensors_samples_are_corrected_for_the_second_look_as_for_the_first()
+    {
+        var calibration = new SensorCalibration
+        {
+            Date = new(2026, 3, 14),
+            Method = "six-position tumble",
+            Gain = [1.10, 0.01, 0, 0, 1.10, 0, 0.02, 0, 1.10],
+            Bias = [0.3, -0.2, 0.1],
+            ExpandedUncertainty = 0.004,
+        };
+        var plain = Pages.Reported("steady-50hz");
+        var capture = Pages.Reported("steady-50hz", feeder => feeder with { Sensor = feeder.Sensor with { Calibration = calibration } });
+        Assert.InRange(capture.Portrait!.StrokeMetres / plain.Portrait!.StrokeMetres, 0.88, 0.93);
+        Assert.Equal(capture.Window!.Value.StrokeMetres!.Value, capture.Portrait.StrokeMetres, 1e-4 * capture.Portrait.StrokeMetres);
     }
 
     private static JsonDocument Json(ReportedCapture capture)
