@@ -61,5 +61,5 @@ public sealed class ReferenceTests
     [InlineData("RestorePackagesWithLockFile")]
     [InlineData("EnforceCodeStyleInBuild")]
     public void The_compiler_is_told_once_for_all_to_be_strict(string property) =>
-        Assert.Contains($"<{property}>true</{property}>", SourceTree.Text("Directory.Build.props"), StringComparison.Ordinal);
+        Assert.Contains($"<{property}>true</{property}>", SourceTree.Text("src/Directory.Build.props"), StringComparison.Ordinal);
 }
