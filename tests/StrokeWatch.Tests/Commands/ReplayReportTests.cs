@@ -50,19 +50,20 @@ public sealed class ReplayReportTests : IDisposable
     }
 
     [SkippableFact]
-    public void A_capture_from_a_pipe_is_read_once_and_the_page_says_what_it_lacks()
+    public async Task A_capture_from_a_pipe_is_read_once_and_the_page_says_what_it_lacks()
     {
         Skip.If(OperatingSystem.IsWindows(), "named pipes of this kind are of Unix");
         var (pipe, page) = (Path.Combine(folder, "pipe"), Path.Combine(folder, "page.html"));
         using (var make = Process.Start("mkfifo", pipe))
         {
-            make.WaitForExit();
+            await make.WaitForExitAsync();
         }
 
-        using var writer = Task.Run(() => File.WriteAllBytes(pipe, File.ReadAllBytes(Pages.CaptureOf("steady-120hz"))));
+        var writer = Task.Run(() => File.WriteAllBytes(pipe, File.ReadAllBytes(Pages.CaptureOf("steady-120hz"))));
         var (status, _, errors) = Run(pipe, "--feeder", Path.Combine(Pages.SimData, "steady-120hz.feeder.toml"), "--report", page);
         Assert.Equal((0, ""), (status, errors));
-        Assert.Contains("came through a pipe", File.ReadAllText(page), StringComparison.Ordinal);
+        Assert.Contains("came through a pipe", await File.ReadAllTextAsync(page), StringComparison.Ordinal);
+        await writer.WaitAsync(TimeSpan.FromSeconds(20));
     }
 
     private static (int Status, string Output, string Errors) Run(params string[] arguments)

@@ -45,19 +45,20 @@ public sealed class CaptureFileTests : IDisposable
     }
 
     [SkippableFact]
-    public void A_pipe_is_read_as_a_file_is()
+    public async Task A_pipe_is_read_as_a_file_is()
     {
         Skip.If(OperatingSystem.IsWindows(), "named pipes of this kind are of Unix");
         var path = Path.Combine(folder, "pipe");
         using (var make = Process.Start("mkfifo", path))
         {
-            make.WaitForExit();
+            await make.WaitForExitAsync();
         }
 
-        using var writer = Task.Run(() => File.WriteAllText(path, "t_s,x_g\n" + string.Concat(Enumerable.Range(0, 5000).Select(i => FormattableString.Invariant($"{i / 4000.0:F6},1\n")))));
+        var writer = Task.Run(() => File.WriteAllText(path, "t_s,x_g\n" + string.Concat(Enumerable.Range(0, 5000).Select(i => FormattableString.Invariant($"{i / 4000.0:F6},1\n")))));
         var reading = Reading.OfFile(path);
         Assert.Equal(5000, reading.Counters.Samples);
         Assert.Equal(4000, reading.Info.RateHz!.Value, 0.001);
+        await writer.WaitAsync(TimeSpan.FromSeconds(20));
     }
 
     private static string Error(string path) => Assert.Throws<CaptureException>(() => CaptureFile.Open(path).Dispose()).Message;
