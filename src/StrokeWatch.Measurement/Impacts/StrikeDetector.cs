@@ -23,7 +23,7 @@ internal sealed class StrikeDetector
     private const double LowestHighHz = 300;
     private const double DifferenceHz = 1600;
 
-    /// <summary>The repeating energy must exceed its own standard deviation under noise alone this many times (Gaussian: less than 1e-9 a window).</summary>
+    /// <summary>The repeating energy must exceed its own standard deviation under noise alone this many times; chosen by judgement, not yet tied to a measured false-alarm probability.</summary>
     private const double Significance = 6;
 
     private const double LeastLikeness = 0.25;
