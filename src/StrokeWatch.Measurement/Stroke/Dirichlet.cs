@@ -13,6 +13,22 @@ internal static class Dirichlet
             : Math.Sin(half * count) / below;
     }
 
+    /// <summary>Gives Σ cos 2πmνt over the same t for every m from 0 on, ν in cycles a sample and below 1/m.</summary>
+    public static void Cosines(double frequency, int count, Span<double> sums)
+    {
+        // Both sines by one rotation an order: what one order adds in rounding stays below 1e-15.
+        var (stepSin, stepCos) = Math.SinCos(Math.PI * frequency);
+        var (longStepSin, longStepCos) = Math.SinCos(Math.PI * frequency * count);
+        var (sin, cos, longSin, longCos) = (stepSin, stepCos, longStepSin, longStepCos);
+        sums[0] = count;
+        for (var m = 1; m < sums.Length; m++)
+        {
+            sums[m] = Math.Abs(sin) < 1e-9 ? Cosines(m * frequency, count) : longSin / sin;
+            (cos, sin) = (cos * stepCos - sin * stepSin, sin * stepCos + cos * stepSin);
+            (longCos, longSin) = (longCos * longStepCos - longSin * longStepSin, longSin * longStepCos + longCos * longStepSin);
+        }
+    }
+
     /// <summary>Gives Σ t sin 2πft over the same t.</summary>
     public static double TimesSines(double frequency, int count)
     {

@@ -8,7 +8,7 @@ namespace StrokeWatch.Measurement.Stroke;
 internal sealed class HarmonicFit
 {
     /// <summary>The parts into which a window is cut to follow amplitude and phase inside it.</summary>
-    public const int Parts = 8;
+    public const int Parts = PartFit.Parts;
 
     private const int MostIterations = 8;
     private const double SettledCycles = 2e-3;
@@ -17,16 +17,12 @@ internal sealed class HarmonicFit
     private readonly SmallSystem sineSystem;
     private readonly double[][] cosine;
     private readonly double[][] sine;
-    private readonly double[] cosineSums;
-    private readonly double[] sineSums;
-    private readonly double[] partCosine;
-    private readonly double[] partSine;
+    private readonly FoldedWindow folded;
+    private readonly PartFit parts;
     private readonly double[] squares;
     private readonly double[] means;
     private readonly double[] scratch;
-    private readonly double[] wholeSums;
-    private readonly double[] shortSums;
-    private readonly double[] longSums;
+    private readonly double[] sums;
 
     /// <summary>Makes a fit for a number of axes and a largest order.</summary>
     public HarmonicFit(int axes, int largestOrder)
@@ -37,16 +33,12 @@ internal sealed class HarmonicFit
         sineSystem = new(largestOrder + 1);
         cosine = [.. Enumerable.Range(0, axes).Select(_ => new double[largestOrder + 1])];
         sine = [.. Enumerable.Range(0, axes).Select(_ => new double[largestOrder + 1])];
-        cosineSums = new double[axes];
-        sineSums = new double[axes];
-        partCosine = new double[axes * Parts];
-        partSine = new double[axes * Parts];
+        folded = new(axes);
+        parts = new(axes, largestOrder);
         squares = new double[axes];
         means = new double[axes];
         scratch = new double[2 * (largestOrder + 1)];
-        wholeSums = new double[2 * largestOrder + 1];
-        shortSums = new double[largestOrder + 2];
-        longSums = new double[largestOrder + 2];
+        sums = new double[2 * largestOrder + 1];
     }
 
     /// <summary>Gets the number of axes.</summary>
@@ -80,8 +72,11 @@ internal sealed class HarmonicFit
     public ReadOnlySpan<double> Sine(int axis) => sine[axis].AsSpan(0, Orders + 1);
 
     /// <summary>Gives the fundamental's cosine and sine amplitude on an axis in one part of the window.</summary>
-    public (double Cosine, double Sine) Part(int axis, int part) =>
-        (cosine[axis][1] + partCosine[axis * Parts + part], sine[axis][1] + partSine[axis * Parts + part]);
+    public (double Cosine, double Sine) Part(int axis, int part)
+    {
+        var (c, s) = parts.Deviation(axis, part);
+        return (cosine[axis][1] + c, sine[axis][1] + s);
+    }
 
     /// <summary>Fits a window; false where the system cannot be solved.</summary>
     /// <param name="axes">One array an axis.</param>
@@ -95,6 +90,7 @@ internal sealed class HarmonicFit
         Orders = Math.Min(orders, LargestOrder);
         Count = count;
         Moments(axes, start, count);
+        folded.Fold(axes, start, count, means);
         for (var i = 0; ; i++)
         {
             if (!(frequency > 0) || frequency * Orders >= 0.5 || !Solve(axes, start, frequency))
@@ -102,7 +98,7 @@ internal sealed class HarmonicFit
                 return false;
             }
 
-            var step = FrequencyStep();
+            var step = parts.FrequencyStep(cosine, sine);
             MeasuredFrequency = frequency + step;
             if (Math.Abs(step) * count < SettledCycles || i == MostIterations || !follow)
             {
@@ -124,17 +120,24 @@ internal sealed class HarmonicFit
     private bool Solve(double[][] axes, int start, double frequency)
     {
         Frequency = frequency;
-        Tabulate();
-        Correlate(axes, start);
+        folded.Correlate(frequency, Orders, cosine, sine);
+        Dirichlet.Cosines(frequency, Count, sums.AsSpan(0, 2 * Orders + 1));
         for (var row = 0; row <= Orders; row++)
         {
-            for (var column = 0; column <= row; column++)
+            var cosines = cosineSystem.Row(row);
+            cosines[row] = row == 0 ? sums[0] : 0.5 * (sums[0] + sums[2 * row]);
+            for (var column = row + 1; column <= Orders; column++)
             {
-                var (difference, sum) = (wholeSums[row - column], wholeSums[row + column]);
-                cosineSystem[row, column] = column == 0 ? sum : 0.5 * (difference + sum);
-                if (column > 0)
+                var (difference, sum) = (sums[column - row], sums[row + column]);
+                cosines[column] = row == 0 ? sum : 0.5 * (difference + sum);
+            }
+
+            if (row > 0)
+            {
+                var sines = sineSystem.Row(row - 1);
+                for (var column = row; column <= Orders; column++)
                 {
-                    sineSystem[row - 1, column - 1] = 0.5 * (difference - sum);
+                    sines[column - 1] = 0.5 * (sums[column - row] - sums[row + column]);
                 }
             }
         }
@@ -164,119 +167,8 @@ internal sealed class HarmonicFit
             c[0] += means[a];
         }
 
-        PartResiduals();
+        parts.Correlate(axes, start, Count, frequency, means);
+        parts.Compare(cosine, sine, means, Orders);
         return true;
-    }
-
-    private void Tabulate()
-    {
-        for (var m = 0; m <= 2 * Orders; m++)
-        {
-            wholeSums[m] = Dirichlet.Cosines(m * Frequency, Count);
-        }
-
-        for (var m = 0; m <= Orders + 1; m++)
-        {
-            shortSums[m] = Dirichlet.Cosines(m * Frequency, Count / Parts);
-            longSums[m] = Dirichlet.Cosines(m * Frequency, Count / Parts + 1);
-        }
-    }
-
-    private double[] PartSums(int length) => length == Count / Parts ? shortSums : longSums;
-
-    private void Correlate(double[][] axes, int start)
-    {
-        for (var a = 0; a < Axes; a++)
-        {
-            cosine[a][0] = cosine[a][1] = sine[a][0] = sine[a][1] = 0;
-        }
-
-        for (var part = 0; part < Parts; part++)
-        {
-            var (first, length, middle) = PartOf(part);
-            HarmonicSums.Correlate(axes, start + first, length, Frequency, cosineSums, sineSums);
-            var (sin, cos) = Math.SinCos(2 * Math.PI * Frequency * middle);
-            var flat = PartSums(length)[1];
-            for (var a = 0; a < Axes; a++)
-            {
-                var re = cosineSums[a] - means[a] * flat;
-                var im = sineSums[a];
-                (partCosine[a * Parts + part], partSine[a * Parts + part]) = (re, im);
-                cosine[a][1] += re * cos - im * sin;
-                sine[a][1] += im * cos + re * sin;
-            }
-        }
-
-        for (var k = 2; k <= Orders; k++)
-        {
-            HarmonicSums.Correlate(axes, start, Count, k * Frequency, cosineSums, sineSums);
-            var flat = wholeSums[k];
-            for (var a = 0; a < Axes; a++)
-            {
-                cosine[a][k] = cosineSums[a] - means[a] * flat;
-                sine[a][k] = sineSums[a];
-            }
-        }
-    }
-
-    /// <summary>Turns each part's correlation into the fundamental's deviation from the fit there.</summary>
-    private void PartResiduals()
-    {
-        for (var part = 0; part < Parts; part++)
-        {
-            var (_, length, middle) = PartOf(part);
-            var sums = PartSums(length);
-            var (sin, cos) = Math.SinCos(2 * Math.PI * Frequency * middle);
-            for (var a = 0; a < Axes; a++)
-            {
-                var re = partCosine[a * Parts + part] - (cosine[a][0] - means[a]) * sums[1];
-                var im = partSine[a * Parts + part];
-                double turnCos = cos, turnSin = sin;
-                for (var k = 1; k <= Orders; k++)
-                {
-                    var c = cosine[a][k] * turnCos + sine[a][k] * turnSin;
-                    var s = sine[a][k] * turnCos - cosine[a][k] * turnSin;
-                    re -= 0.5 * c * (sums[k - 1] + sums[k + 1]);
-                    im -= 0.5 * s * (sums[k - 1] - sums[k + 1]);
-                    (turnCos, turnSin) = (turnCos * cos - turnSin * sin, turnSin * cos + turnCos * sin);
-                }
-
-                (re, im) = (2 * re / length, 2 * im / length);
-                (partCosine[a * Parts + part], partSine[a * Parts + part]) = (re * cos - im * sin, im * cos + re * sin);
-            }
-        }
-    }
-
-    private double FrequencyStep()
-    {
-        double power = 0, slope = 0, spread = 0;
-        for (var a = 0; a < Axes; a++)
-        {
-            power += cosine[a][1] * cosine[a][1] + sine[a][1] * sine[a][1];
-        }
-
-        for (var part = 0; part < Parts; part++)
-        {
-            var (_, length, middle) = PartOf(part);
-            var turn = 0.0;
-            for (var a = 0; a < Axes; a++)
-            {
-                var (re, im) = (partCosine[a * Parts + part], partSine[a * Parts + part]);
-                turn += cosine[a][1] * im - sine[a][1] * re;
-            }
-
-            // c cos φ + s sin φ lags by atan2(s, c): a growing lag is a lower frequency.
-            slope -= length * middle * turn;
-            spread += length * middle * middle;
-        }
-
-        return power > 0 ? slope / (power * spread * 2 * Math.PI) : 0;
-    }
-
-    private (int First, int Length, double Middle) PartOf(int part)
-    {
-        var first = (int)((long)Count * part / Parts);
-        var next = (int)((long)Count * (part + 1) / Parts);
-        return (first, next - first, first + 0.5 * (next - first - 1) - 0.5 * (Count - 1));
     }
 }

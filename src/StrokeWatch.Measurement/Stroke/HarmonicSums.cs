@@ -3,76 +3,57 @@ using System.Runtime.InteropServices;
 
 namespace StrokeWatch.Measurement.Stroke;
 
-/// <summary>Correlates up to three axes with cosine and sine of one frequency at once.</summary>
+/// <summary>Correlates three runs of samples with a cosine, and three with a sine, of one frequency at once.</summary>
 internal static class HarmonicSums
 {
-    /// <summary>Adds up Σ y cos 2πft and Σ y sin 2πft, t counted from the middle of the window.</summary>
-    /// <param name="axes">One array an axis; each is read from <paramref name="start"/> for <paramref name="count"/> samples.</param>
-    /// <param name="start">First sample.</param>
-    /// <param name="count">Number of samples.</param>
-    /// <param name="frequency">Frequency in cycles a sample.</param>
-    /// <param name="cosines">Takes the cosine sums, one an axis.</param>
-    /// <param name="sines">Takes the sine sums, one an axis.</param>
-    public static void Correlate(
-        double[][] axes, int start, int count, double frequency, Span<double> cosines, Span<double> sines)
+    /// <summary>Adds up Σ e cos φ and Σ o sin φ over whole pairs of vectors; what is left at the end is the caller's.</summary>
+    /// <remarks>Two vectors side by side, with where each stood one step before: cos(φ + δ) = 2 cos δ cos φ − cos(φ − δ), and so the sine.</remarks>
+    /// <param name="even0">What meets the cosine, first of three; all six are of one length.</param>
+    /// <param name="even1">The second.</param>
+    /// <param name="even2">The third.</param>
+    /// <param name="odd0">What meets the sine, first of three.</param>
+    /// <param name="odd1">The second.</param>
+    /// <param name="odd2">The third.</param>
+    /// <param name="twiceCosine">Twice the cosine of the angle passed in two vectors of samples.</param>
+    /// <param name="a">The angles of the first vector.</param>
+    /// <param name="b">The angles of the second.</param>
+    /// <param name="pastA">The angles two vectors before the first.</param>
+    /// <param name="pastB">The angles two vectors before the second.</param>
+    public static ((double X, double Y, double Z) Cosines, (double X, double Y, double Z) Sines) Three(
+        ReadOnlySpan<double> even0, ReadOnlySpan<double> even1, ReadOnlySpan<double> even2,
+        ReadOnlySpan<double> odd0, ReadOnlySpan<double> odd1, ReadOnlySpan<double> odd2,
+        double twiceCosine, in Turn a, in Turn b, in Turn pastA, in Turn pastB)
     {
-        for (var first = 0; first < axes.Length; first += 3)
+        var e0 = MemoryMarshal.Cast<double, Vector<double>>(even0);
+        var e1 = MemoryMarshal.Cast<double, Vector<double>>(even1)[..e0.Length];
+        var e2 = MemoryMarshal.Cast<double, Vector<double>>(even2)[..e0.Length];
+        var o0 = MemoryMarshal.Cast<double, Vector<double>>(odd0)[..e0.Length];
+        var o1 = MemoryMarshal.Cast<double, Vector<double>>(odd1)[..e0.Length];
+        var o2 = MemoryMarshal.Cast<double, Vector<double>>(odd2)[..e0.Length];
+        Vector<double> c0 = default, c1 = default, c2 = default, s0 = default, s1 = default, s2 = default;
+        var (ca, cb, pastCa, pastCb) = (a.Cos, b.Cos, pastA.Cos, pastB.Cos);
+        var (sa, sb, pastSa, pastSb) = (a.Sin, b.Sin, pastA.Sin, pastB.Sin);
+        var twice = new Vector<double>(twiceCosine);
+        for (var i = 0; i + 1 < e0.Length; i += 2)
         {
-            Three(axes, first, Math.Min(3, axes.Length - first), start, count, frequency, cosines, sines);
-        }
-    }
-
-    private static void Three(
-        double[][] axes, int first, int used, int start, int count, double frequency, Span<double> cosines, Span<double> sines)
-    {
-        var lanes = Vector<double>.Count;
-        var origin = -0.5 * (count - 1);
-        Span<double> seed = stackalloc double[4 * lanes];
-        for (var i = 0; i < 2 * lanes; i++)
-        {
-            var (sin, cos) = Math.SinCos(2 * Math.PI * frequency * (origin + i));
-            seed[i] = cos;
-            seed[2 * lanes + i] = sin;
-        }
-
-        var cosA = new Vector<double>(seed);
-        var cosB = new Vector<double>(seed[lanes..]);
-        var sinA = new Vector<double>(seed[(2 * lanes)..]);
-        var sinB = new Vector<double>(seed[(3 * lanes)..]);
-        var (stepSin, stepCos) = Math.SinCos(2 * Math.PI * frequency * 2 * lanes);
-        Vector<double> c0 = default, s0 = default, c1 = default, s1 = default, c2 = default, s2 = default;
-        var y0 = MemoryMarshal.Cast<double, Vector<double>>(axes[first].AsSpan(start, count));
-        var y1 = used > 1 ? MemoryMarshal.Cast<double, Vector<double>>(axes[first + 1].AsSpan(start, count)) : y0;
-        var y2 = used > 2 ? MemoryMarshal.Cast<double, Vector<double>>(axes[first + 2].AsSpan(start, count)) : y0;
-        var pairs = y0.Length / 2;
-        for (var i = 0; i < pairs; i++)
-        {
-            var j = 2 * i;
-            c0 += y0[j] * cosA + y0[j + 1] * cosB;
-            s0 += y0[j] * sinA + y0[j + 1] * sinB;
-            c1 += y1[j] * cosA + y1[j + 1] * cosB;
-            s1 += y1[j] * sinA + y1[j + 1] * sinB;
-            c2 += y2[j] * cosA + y2[j + 1] * cosB;
-            s2 += y2[j] * sinA + y2[j + 1] * sinB;
-            (cosA, sinA) = (cosA * stepCos - sinA * stepSin, sinA * stepCos + cosA * stepSin);
-            (cosB, sinB) = (cosB * stepCos - sinB * stepSin, sinB * stepCos + cosB * stepSin);
+            c0 = Vector.MultiplyAddEstimate(e0[i], ca, c0);
+            c1 = Vector.MultiplyAddEstimate(e1[i], ca, c1);
+            c2 = Vector.MultiplyAddEstimate(e2[i], ca, c2);
+            s0 = Vector.MultiplyAddEstimate(o0[i], sa, s0);
+            s1 = Vector.MultiplyAddEstimate(o1[i], sa, s1);
+            s2 = Vector.MultiplyAddEstimate(o2[i], sa, s2);
+            c0 = Vector.MultiplyAddEstimate(e0[i + 1], cb, c0);
+            c1 = Vector.MultiplyAddEstimate(e1[i + 1], cb, c1);
+            c2 = Vector.MultiplyAddEstimate(e2[i + 1], cb, c2);
+            s0 = Vector.MultiplyAddEstimate(o0[i + 1], sb, s0);
+            s1 = Vector.MultiplyAddEstimate(o1[i + 1], sb, s1);
+            s2 = Vector.MultiplyAddEstimate(o2[i + 1], sb, s2);
+            var (nextCa, nextCb) = (twice * ca - pastCa, twice * cb - pastCb);
+            var (nextSa, nextSb) = (twice * sa - pastSa, twice * sb - pastSb);
+            (pastCa, pastCb, pastSa, pastSb) = (ca, cb, sa, sb);
+            (ca, cb, sa, sb) = (nextCa, nextCb, nextSa, nextSb);
         }
 
-        Span<double> sums = [Vector.Sum(c0), Vector.Sum(s0), Vector.Sum(c1), Vector.Sum(s1), Vector.Sum(c2), Vector.Sum(s2)];
-        for (var n = 2 * lanes * pairs; n < count; n++)
-        {
-            var (sin, cos) = Math.SinCos(2 * Math.PI * frequency * (origin + n));
-            for (var a = 0; a < used; a++)
-            {
-                sums[2 * a] += axes[first + a][start + n] * cos;
-                sums[2 * a + 1] += axes[first + a][start + n] * sin;
-            }
-        }
-
-        for (var a = 0; a < used; a++)
-        {
-            cosines[first + a] = sums[2 * a];
-            sines[first + a] = sums[2 * a + 1];
-        }
+        return ((Vector.Sum(c0), Vector.Sum(c1), Vector.Sum(c2)), (Vector.Sum(s0), Vector.Sum(s1), Vector.Sum(s2)));
     }
 }
