@@ -122,37 +122,33 @@ internal sealed class StrikeDetector
     {
         var origin = -0.5 * (line.Length - 1);
         var orders = Math.Min(lowOrders, fit.Orders);
-        Span<double> c = stackalloc double[orders + 1];
-        Span<double> s = stackalloc double[orders + 1];
+        Span<Vector<double>> c = stackalloc Vector<double>[orders + 1];
+        Span<Vector<double>> s = stackalloc Vector<double>[orders + 1];
         for (var k = 1; k <= orders; k++)
         {
             var gain = 1 - Math.Cos(2 * Math.PI * k * fit.Frequency * lag);
-            (c[k], s[k]) = (gain * path.LineCosine[k], gain * path.LineSine[k]);
+            (c[k], s[k]) = (new(gain * path.LineCosine[k]), new(gain * path.LineSine[k]));
         }
 
         var lanes = Vector<double>.Count;
-        Span<double> seed = stackalloc double[2 * lanes];
-        for (var i = 0; i < lanes; i++)
-        {
-            (seed[lanes + i], seed[i]) = Math.SinCos(2 * Math.PI * fit.Frequency * (origin + lag + i));
-        }
-
-        var (cos, sin) = (new Vector<double>(seed), new Vector<double>(seed[lanes..]));
+        var turn = Turn.At(fit.Frequency, origin + lag);
         var (stepSin, stepCos) = Math.SinCos(2 * Math.PI * fit.Frequency * lanes);
+        var step = new Turn(new(stepCos), new(stepSin));
+        var half = new Vector<double>(0.5);
         for (var n = lag; n < line.Length - lag; n += lanes)
         {
             // Horner's sum of the low orders at these phases.
             Vector<double> re = default, im = default;
             for (var k = orders; k >= 1; k--)
             {
-                var (a, b) = (re + new Vector<double>(c[k]), im - new Vector<double>(s[k]));
-                (re, im) = (a * cos - b * sin, a * sin + b * cos);
+                var (a, b) = (re + c[k], im - s[k]);
+                (re, im) = (Vector.MultiplyAddEstimate(a, turn.Cos, -b * turn.Sin), Vector.MultiplyAddEstimate(a, turn.Sin, b * turn.Cos));
             }
 
             if (n + lanes + lag <= line.Length)
             {
                 var sides = new Vector<double>(line[(n - lag)..]) + new Vector<double>(line[(n + lag)..]);
-                (new Vector<double>(line[n..]) - 0.5 * sides - re).CopyTo(high, n);
+                (new Vector<double>(line[n..]) - half * sides - re).CopyTo(high, n);
             }
             else
             {
@@ -162,7 +158,7 @@ internal sealed class StrikeDetector
                 }
             }
 
-            (cos, sin) = (cos * stepCos - sin * stepSin, sin * stepCos + cos * stepSin);
+            turn *= step;
         }
     }
 
@@ -173,14 +169,19 @@ internal sealed class StrikeDetector
         for (var at = lag + 1.0; at + 1 / frequency + 2 < length - lag; at += 1 / frequency)
         {
             var norm = 0.0;
-            for (var bin = 0; bin < Bins; bin++)
+            var cycle = cycles.AsSpan(count * Bins, Bins);
+            var from = (int)at - 1;
+            var taps = high.AsSpan(from, (int)(at + 1 / frequency) + 3 - from);
+            var inside = at - from;
+            for (var bin = 0; bin < cycle.Length; bin++)
             {
-                var position = at + bin * samplesPerBin;
+                var position = inside + bin * samplesPerBin;
                 var n = (int)position;
                 var x = position - n;
-                double a = high[n - 1], b = high[n], c = high[n + 1], d = high[n + 2];
+                var four = taps.Slice(n - 1, 4);
+                double a = four[0], b = four[1], c = four[2], d = four[3];
                 var value = b + 0.5 * x * (c - a + x * (2 * a - 5 * b + 4 * c - d + x * (3 * (b - c) + d - a)));
-                cycles[count * Bins + bin] = value;
+                cycle[bin] = value;
                 norm += value * value;
             }
 
@@ -201,9 +202,10 @@ internal sealed class StrikeDetector
             if (norms[m] > limit)
             {
                 var scale = limit / norms[m];
-                for (var bin = 0; bin < Bins; bin++)
+                var cycle = cycles.AsSpan(m * Bins, Bins);
+                for (var bin = 0; bin < cycle.Length; bin++)
                 {
-                    cycles[m * Bins + bin] *= scale;
+                    cycle[bin] *= scale;
                 }
 
                 norms[m] = limit;
@@ -220,10 +222,7 @@ internal sealed class StrikeDetector
         {
             members++;
             energy += norms[m] * norms[m];
-            for (var bin = 0; bin < Bins; bin++)
-            {
-                mean[bin] += cycles[m * Bins + bin];
-            }
+            Lanes.AddWeighted(cycles.AsSpan(m * Bins, Bins), 1, mean);
         }
 
         double square = 0, peak = 0;
@@ -258,19 +257,36 @@ internal sealed class StrikeDetector
     /// <summary>Gives the order about which the repeating energy lies: the root mean square order, from the energy of the differences between bins.</summary>
     private double Centre(int count, int first, int period, int members, double repeated)
     {
-        double square = 0, energy = 0;
-        for (var bin = 0; bin < Bins; bin++)
+        var square = Differences(mean);
+        var energy = 0.0;
+        for (var m = first; m < count; m += period)
         {
-            var next = (bin + 1) % Bins;
-            square += (mean[next] - mean[bin]) * (mean[next] - mean[bin]);
-            for (var m = first * Bins; m < count * Bins; m += period * Bins)
-            {
-                var difference = cycles[m + next] - cycles[m + bin];
-                energy += difference * difference;
-            }
+            energy += Differences(cycles.AsSpan(m * Bins, Bins));
         }
 
         var differences = Math.Max(0, (square - energy) / (members * (members - 1.0)));
         return Bins / Math.PI * Math.Asin(Math.Min(1, 0.5 * Math.Sqrt(differences / repeated)));
+    }
+
+    /// <summary>Adds up the squared differences of neighbouring bins, the last and the first being neighbours too.</summary>
+    private static double Differences(ReadOnlySpan<double> cycle)
+    {
+        var lanes = Vector<double>.Count;
+        Vector<double> sum = default;
+        var bin = 0;
+        for (; bin + lanes < Bins; bin += lanes)
+        {
+            var difference = new Vector<double>(cycle[(bin + 1)..]) - new Vector<double>(cycle[bin..]);
+            sum += difference * difference;
+        }
+
+        var total = Vector.Sum(sum);
+        for (; bin < Bins; bin++)
+        {
+            var difference = cycle[(bin + 1) % Bins] - cycle[bin];
+            total += difference * difference;
+        }
+
+        return total;
     }
 }

@@ -5,12 +5,11 @@ namespace StrokeWatch.Measurement.Stroke;
 /// </summary>
 internal sealed class DisplacementPath(int axes, int largestOrder)
 {
-    private const int Points = 256;
-    private const int Quarter = Points / 4;
-    private static readonly double[] Circle = [.. Enumerable.Range(0, Points).Select(i => Math.Cos(2 * Math.PI * i / Points))];
     private readonly double[] lineCosine = new double[largestOrder + 1];
     private readonly double[] lineSine = new double[largestOrder + 1];
-    private readonly double[] wave = new double[Points];
+    private readonly double[] waveCosine = new double[largestOrder + 1];
+    private readonly double[] waveSine = new double[largestOrder + 1];
+    private readonly CycleWave wave = new();
     private readonly double[] direction = new double[axes];
 
     /// <summary>Gets the line of action as a unit vector in the sensor's axes.</summary>
@@ -82,40 +81,15 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
         LargestEigenvector.Find(spread, direction);
     }
 
-    /// <summary>Gives the extent of the displacement waveform over one cycle, times ω²: a grid, then a parabola through each extreme.</summary>
+    /// <summary>Gives the extent of the displacement waveform over one cycle, times ω².</summary>
     private double Extent(int orders)
     {
-        Array.Clear(wave);
-        var fundamental = Math.Abs(lineCosine[1]) + Math.Abs(lineSine[1]);
         for (var k = 1; k <= orders; k++)
         {
-            var (c, s) = (-lineCosine[k] / (k * (double)k), -lineSine[k] / (k * (double)k));
-            if (Math.Abs(c) + Math.Abs(s) < 1e-9 * fundamental)
-            {
-                continue;
-            }
-
-            for (int i = 0, turn = 0; i < Points; i++, turn = (turn + k) & (Points - 1))
-            {
-                wave[i] += c * Circle[turn] + s * Circle[(turn - Quarter) & (Points - 1)];
-            }
+            (waveCosine[k], waveSine[k]) = (-lineCosine[k] / (k * (double)k), -lineSine[k] / (k * (double)k));
         }
 
-        int top = 0, bottom = 0;
-        for (var i = 1; i < Points; i++)
-        {
-            top = wave[i] > wave[top] ? i : top;
-            bottom = wave[i] < wave[bottom] ? i : bottom;
-        }
-
-        return Vertex(top) - Vertex(bottom);
-    }
-
-    private double Vertex(int i)
-    {
-        var (a, b, c) = (wave[(i + Points - 1) & (Points - 1)], wave[i], wave[(i + 1) & (Points - 1)]);
-        var curvature = a - 2 * b + c;
-        return curvature == 0 ? b : b - (a - c) * (a - c) / (8 * curvature);
+        return wave.Extent(waveCosine.AsSpan(0, orders + 1), waveSine.AsSpan(0, orders + 1));
     }
 
     private double Ellipse(HarmonicFit fit)

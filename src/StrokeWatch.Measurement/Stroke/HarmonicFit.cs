@@ -21,7 +21,6 @@ internal sealed class HarmonicFit
     private readonly PartFit parts;
     private readonly double[] squares;
     private readonly double[] means;
-    private readonly double[] scratch;
     private readonly double[] sums;
 
     /// <summary>Makes a fit for a number of axes and a largest order.</summary>
@@ -29,15 +28,14 @@ internal sealed class HarmonicFit
     {
         Axes = axes;
         LargestOrder = largestOrder;
-        cosineSystem = new(largestOrder + 1);
-        sineSystem = new(largestOrder + 1);
+        cosineSystem = new(largestOrder + 1, axes);
+        sineSystem = new(largestOrder + 1, axes);
         cosine = [.. Enumerable.Range(0, axes).Select(_ => new double[largestOrder + 1])];
         sine = [.. Enumerable.Range(0, axes).Select(_ => new double[largestOrder + 1])];
         folded = new(axes);
         parts = new(axes, largestOrder);
         squares = new double[axes];
         means = new double[axes];
-        scratch = new double[2 * (largestOrder + 1)];
         sums = new double[2 * largestOrder + 1];
     }
 
@@ -147,28 +145,45 @@ internal sealed class HarmonicFit
             return false;
         }
 
-        SquaredResiduals = 0;
-        for (var a = 0; a < Axes; a++)
-        {
-            var c = cosine[a].AsSpan(0, Orders + 1);
-            var s = sine[a].AsSpan(0, Orders + 1);
-            var before = scratch.AsSpan();
-            c.CopyTo(before);
-            s.CopyTo(before[(Orders + 1)..]);
-            cosineSystem.Solve(c);
-            sineSystem.Solve(s[1..]);
-            var explained = 0.0;
-            for (var k = 0; k <= Orders; k++)
-            {
-                explained += before[k] * c[k] + (k > 0 ? before[Orders + 1 + k] * s[k] : 0);
-            }
-
-            SquaredResiduals += squares[a] - explained;
-            c[0] += means[a];
-        }
-
+        Unknowns();
         parts.Correlate(axes, start, Count, frequency, means);
         parts.Compare(cosine, sine, means, Orders);
         return true;
+    }
+
+    /// <summary>Solves for the amplitudes of all axes and takes what they explain off the squares.</summary>
+    private void Unknowns()
+    {
+        for (var a = 0; a < Axes; a++)
+        {
+            cosineSystem[0, a] = cosine[a][0];
+            for (var k = 1; k <= Orders; k++)
+            {
+                (cosineSystem[k, a], sineSystem[k - 1, a]) = (cosine[a][k], sine[a][k]);
+            }
+        }
+
+        cosineSystem.Solve();
+        sineSystem.Solve();
+        SquaredResiduals = 0;
+        for (var a = 0; a < Axes; a++)
+        {
+            var explained = 0.0;
+            for (var k = 0; k <= Orders; k++)
+            {
+                var c = cosineSystem[k, a];
+                explained += cosine[a][k] * c;
+                cosine[a][k] = c;
+                if (k > 0)
+                {
+                    var s = sineSystem[k - 1, a];
+                    explained += sine[a][k] * s;
+                    sine[a][k] = s;
+                }
+            }
+
+            SquaredResiduals += squares[a] - explained;
+            cosine[a][0] += means[a];
+        }
     }
 }

@@ -1,61 +1,66 @@
 using System.Numerics;
-using System.Runtime.InteropServices;
+using System.Runtime.CompilerServices;
 
 namespace StrokeWatch.Measurement.Stroke;
 
-/// <summary>A symmetric positive-definite system, factored and solved in place (Cholesky, A = UᵀU, row by row); it allocates nothing after it is made.</summary>
+/// <summary>
+/// A symmetric positive-definite system, factored and solved in place (Cholesky, A = UᵀU) for a number of right sides at once; it allocates nothing after it is made.
+/// </summary>
 internal sealed class SmallSystem
 {
+    private static readonly nuint Lanes = (nuint)Vector<double>.Count;
     private readonly double[] upper;
     private readonly double[] inverse;
-    private readonly double[] work;
-    private readonly int stride;
-    private int size;
+    private readonly double[] values;
+    private readonly nuint stride;
+    private readonly nuint width;
+    private nuint size;
 
-    /// <summary>Makes a system up to a size.</summary>
-    public SmallSystem(int largest)
+    /// <summary>Makes a system up to a size, for up to a number of right sides.</summary>
+    public SmallSystem(int largest, int sides)
     {
-        var lanes = Vector<double>.Count;
-        stride = (largest + lanes - 1) / lanes * lanes;
-        upper = new double[largest * stride];
+        stride = Padded(largest);
+        width = Padded(sides);
+        upper = new double[(nuint)largest * stride];
         inverse = new double[largest];
-        work = new double[stride];
+        values = new double[(nuint)largest * width];
     }
 
-    /// <summary>Gives the row whose entries from the diagonal on are to be filled before <see cref="Factor"/>; the others are not read.</summary>
-    public Span<double> Row(int row) => upper.AsSpan(row * stride, stride);
+    /// <summary>Gets the row whose entries from the diagonal on are to be filled before <see cref="Factor"/>; the others are not read.</summary>
+    public Span<double> Row(int row) => upper.AsSpan(row * (int)stride, (int)stride);
+
+    /// <summary>Gets the entry of a right side, and after <see cref="Solve"/> of its solution.</summary>
+    public ref double this[int row, int side] => ref values[row * (int)width + side];
 
     /// <summary>Factors the matrix; false where it is not positive definite.</summary>
     public bool Factor(int order)
     {
-        size = order;
-        var lanes = Vector<double>.Count;
-        for (var j = 0; j < order; j++)
+        size = (nuint)order;
+        ref var matrix = ref upper[0];
+        for (nuint j = 0; j < size; j++)
         {
-            var pivots = Row(j);
-            var pivot = pivots[j];
+            ref var row = ref Unsafe.Add(ref matrix, j * stride);
+            var pivot = Unsafe.Add(ref row, j);
             if (!(pivot > 0))
             {
                 return false;
             }
 
-            // What stands before the diagonal is cleared and the diagonal kept apart, so that whole vectors can be taken from the row.
             inverse[j] = 1 / Math.Sqrt(pivot);
-            pivots[(j - j % lanes)..(j + 1)].Clear();
-            pivots[order..].Clear();
-            var row = MemoryMarshal.Cast<double, Vector<double>>(pivots);
-            for (var v = j / lanes; v < row.Length; v++)
+            var scale = new Vector<double>(inverse[j]);
+            for (var c = j - j % Lanes; c < size; c += Lanes)
             {
-                row[v] *= inverse[j];
+                (Vector.LoadUnsafe(ref row, c) * scale).StoreUnsafe(ref row, c);
             }
 
-            for (var i = j + 1; i < order; i++)
+            // Vectors begin before the diagonal and end behind the last column; what they change there is never read.
+            for (var i = j + 1; i < size; i++)
             {
-                var below = MemoryMarshal.Cast<double, Vector<double>>(Row(i));
-                var factor = new Vector<double>(-pivots[i]);
-                for (var v = i / lanes; v < below.Length && v < row.Length; v++)
+                ref var below = ref Unsafe.Add(ref matrix, i * stride);
+                var factor = new Vector<double>(-Unsafe.Add(ref row, i));
+                for (var c = i - i % Lanes; c < size; c += Lanes)
                 {
-                    below[v] = Vector.MultiplyAddEstimate(factor, row[v], below[v]);
+                    Vector.MultiplyAddEstimate(factor, Vector.LoadUnsafe(ref row, c), Vector.LoadUnsafe(ref below, c)).StoreUnsafe(ref below, c);
                 }
             }
         }
@@ -63,36 +68,48 @@ internal sealed class SmallSystem
         return true;
     }
 
-    /// <summary>Solves for one right side, in place.</summary>
-    public void Solve(Span<double> values)
+    /// <summary>Solves for all right sides, in place.</summary>
+    public void Solve()
     {
-        var lanes = Vector<double>.Count;
-        values[..size].CopyTo(work);
-        work.AsSpan(size).Clear();
-        var x = MemoryMarshal.Cast<double, Vector<double>>(work.AsSpan());
-        for (var j = 0; j < size; j++)
+        for (nuint side = 0; side < width; side += Lanes)
         {
-            var row = MemoryMarshal.Cast<double, Vector<double>>(Row(j));
-            work[j] *= inverse[j];
-            var factor = new Vector<double>(-work[j]);
-            for (var v = j / lanes; v < row.Length && v < x.Length; v++)
+            SolveLanes(ref Unsafe.Add(ref values[0], side));
+        }
+    }
+
+    private static nuint Padded(int count) => ((nuint)count + Lanes - 1) / Lanes * Lanes;
+
+    private void SolveLanes(ref double x)
+    {
+        ref var matrix = ref upper[0];
+        for (nuint j = 0; j < size; j++)
+        {
+            ref var row = ref Unsafe.Add(ref matrix, j * stride);
+            var solved = Vector.LoadUnsafe(ref x, j * width) * inverse[j];
+            solved.StoreUnsafe(ref x, j * width);
+            for (var i = j + 1; i < size; i++)
             {
-                x[v] = Vector.MultiplyAddEstimate(factor, row[v], x[v]);
+                Vector.MultiplyAddEstimate(new Vector<double>(-Unsafe.Add(ref row, i)), solved, Vector.LoadUnsafe(ref x, i * width)).StoreUnsafe(ref x, i * width);
             }
         }
 
-        for (var j = size - 1; j >= 0; j--)
+        for (var j = size; j-- > 0;)
         {
-            var row = MemoryMarshal.Cast<double, Vector<double>>(Row(j));
-            Vector<double> sum = default;
-            for (var v = j / lanes; v < row.Length && v < x.Length; v++)
+            ref var row = ref Unsafe.Add(ref matrix, j * stride);
+            Vector<double> even = default, odd = default;
+            var i = j + 1;
+            for (; i + 1 < size; i += 2)
             {
-                sum = Vector.MultiplyAddEstimate(row[v], x[v], sum);
+                even = Vector.MultiplyAddEstimate(new Vector<double>(Unsafe.Add(ref row, i)), Vector.LoadUnsafe(ref x, i * width), even);
+                odd = Vector.MultiplyAddEstimate(new Vector<double>(Unsafe.Add(ref row, i + 1)), Vector.LoadUnsafe(ref x, (i + 1) * width), odd);
             }
 
-            work[j] = (work[j] - Vector.Sum(sum)) * inverse[j];
-        }
+            if (i < size)
+            {
+                even = Vector.MultiplyAddEstimate(new Vector<double>(Unsafe.Add(ref row, i)), Vector.LoadUnsafe(ref x, i * width), even);
+            }
 
-        work.AsSpan(0, size).CopyTo(values);
+            ((Vector.LoadUnsafe(ref x, j * width) - even - odd) * inverse[j]).StoreUnsafe(ref x, j * width);
+        }
     }
 }

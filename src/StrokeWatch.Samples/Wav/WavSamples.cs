@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 
 namespace StrokeWatch.Samples.Wav;
@@ -56,12 +57,7 @@ internal static class WavSamples
 
                 break;
             case WavEncoding.Float32:
-                var bits = MemoryMarshal.Cast<byte, int>(frames);
-                for (int i = 0, j = channel; i < into.Length; i++, j += channels)
-                {
-                    into[i] = BitConverter.Int32BitsToSingle(Little(bits[j])) * scale;
-                }
-
+                Floats(MemoryMarshal.Cast<byte, int>(frames), channel, channels, scale, into);
                 break;
             default:
                 var longs = MemoryMarshal.Cast<byte, long>(frames);
@@ -71,6 +67,22 @@ internal static class WavSamples
                 }
 
                 break;
+        }
+    }
+
+    private static void Floats(ReadOnlySpan<int> bits, int channel, int channels, double scale, Span<double> into)
+    {
+        if (into.Length == 0 || bits.Length < (into.Length - 1) * channels + channel + 1)
+        {
+            return;
+        }
+
+        // The one encoding of long recordings: the check is made once, not a sample.
+        ref var from = ref Unsafe.Add(ref MemoryMarshal.GetReference(bits), channel);
+        ref var to = ref MemoryMarshal.GetReference(into);
+        for (var i = 0; i < into.Length; i++)
+        {
+            Unsafe.Add(ref to, i) = BitConverter.Int32BitsToSingle(Little(Unsafe.Add(ref from, i * channels))) * scale;
         }
     }
 
