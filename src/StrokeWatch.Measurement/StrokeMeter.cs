@@ -15,7 +15,7 @@ public sealed class StrokeMeter
     private readonly MeterSettings settings;
     private readonly WindowBuffer buffer;
     private readonly LineScan scan = new();
-    private readonly WindowAnalysis analysis;
+    private readonly IWindowAnalysis analysis;
     private readonly DecayCatcher decay;
     private readonly int cycles;
     private double tracked;
@@ -27,7 +27,7 @@ public sealed class StrokeMeter
         cycles = Math.Max(FewestCycles, (int)Math.Round(WindowSeconds * settings.NominalHz));
         var longest = (int)Math.Ceiling(cycles / (Nominal * settings.LowestShareOfNominal)) + 2;
         buffer = new(settings.Axes.Count, 3 * longest);
-        analysis = new(settings, longest);
+        analysis = new WindowAnalysis(settings, longest);
         decay = new(settings.RateHz, settings.NominalHz);
     }
 
@@ -102,6 +102,7 @@ public sealed class StrokeMeter
         var frequency = tracked > 0 ? tracked : Scan(whole);
         var count = Math.Min(buffer.Count, (int)Math.Round(whole / frequency));
         var reading = analysis.Read(buffer, count, frequency);
+        analysis.Tell(sink);
         sink.Window(reading);
         Follow(reading, count, sink);
         buffer.Discard(count);

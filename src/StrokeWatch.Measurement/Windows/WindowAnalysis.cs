@@ -6,7 +6,7 @@ using StrokeWatch.Measurement.Stroke;
 namespace StrokeWatch.Measurement.Windows;
 
 /// <summary>Works one window out: quality, motion, stroke with uncertainty, and strike.</summary>
-internal sealed class WindowAnalysis
+internal sealed class WindowAnalysis : IWindowAnalysis
 {
     internal const int MostOrders = 40;
     internal const double HighestShare = 0.45;
@@ -22,6 +22,7 @@ internal sealed class WindowAnalysis
     private readonly double[] line;
     private readonly LineOfAction lineOfAction;
     private readonly string? impossible;
+    private double measured;
 
     /// <summary>Makes the analysis for windows up to a number of samples.</summary>
     public WindowAnalysis(MeterSettings settings, int longest)
@@ -42,41 +43,41 @@ internal sealed class WindowAnalysis
     /// <summary>Gets what the feeder does.</summary>
     public MotionState Motion => motion.State;
 
-    /// <summary>Gets the frequency that the last window showed, in cycles a sample.</summary>
+    /// <inheritdoc/>
     public double MeasuredFrequency => fit.MeasuredFrequency;
 
-    /// <summary>Gives the acceleration along the line of action in the last window, in m/s².</summary>
+    /// <summary>Gets the harmonics of the last window.</summary>
+    public HarmonicFit Fit => fit;
+
+    /// <summary>Gets the path of the last window.</summary>
+    public DisplacementPath Path => path;
+
+    /// <summary>Gets the factor from the last window's fitted amplitudes to the true ones, for a drive that changes its speed.</summary>
+    public double Smear => phases.Smear;
+
+    /// <inheritdoc/>
     public ReadOnlySpan<double> Line(int count) => line.AsSpan(0, count);
 
-    /// <summary>Forgets the motion, after a gap.</summary>
+    /// <inheritdoc/>
     public void Forget() => motion.Forget();
 
-    /// <summary>Says whether a frequency in cycles a sample can be the drive's.</summary>
+    /// <inheritdoc/>
     public bool InRange(double frequency) =>
         frequency * settings.RateHz > settings.NominalHz * settings.LowestShareOfNominal
         && frequency * settings.RateHz < settings.NominalHz * settings.HighestShareOfNominal;
 
-    /// <summary>Works out the first samples of a buffer.</summary>
-    /// <param name="buffer">The samples.</param>
-    /// <param name="count">How many make the window.</param>
-    /// <param name="frequency">The drive's frequency to start from, in cycles a sample.</param>
+    /// <inheritdoc/>
+    public void Tell(IWindowSink sink)
+    {
+    }
+
+    /// <inheritdoc/>
     public WindowReading Read(WindowBuffer buffer, int count, double frequency)
     {
-        var reading = new WindowReading
+        var reading = Begin(buffer, count);
+        if (reading.Reason is not null)
         {
-            StartSeconds = buffer.SecondsAt(0, settings.RateHz),
-            LengthSeconds = count / settings.RateHz,
-            Quality = WindowQuality.Noisy,
-            Motion = MotionState.Unknown,
-        };
-        if (impossible is not null)
-        {
-            return reading with { Reason = impossible };
-        }
-
-        if (IsStuck(buffer, count))
-        {
-            return reading with { Reason = "the sensor gives the same value again and again" };
+            return reading;
         }
 
         var orders = Math.Max(1, (int)(HighestShare / frequency));
@@ -88,6 +89,35 @@ internal sealed class WindowAnalysis
             solved = fit.Fit(buffer.Axes, buffer.First, count, InRange(frequency) ? frequency : nominal, orders, follow: false);
         }
 
+        measured = fit.MeasuredFrequency;
+        return End(reading, buffer, count, solved);
+    }
+
+    /// <summary>Works out the first samples of a buffer at the frequency of another sensor's fit, so that the two can be compared harmonic by harmonic.</summary>
+    public WindowReading ReadBeside(WindowBuffer buffer, int count, WindowAnalysis other)
+    {
+        var reading = Begin(buffer, count);
+        if (reading.Reason is not null)
+        {
+            return reading;
+        }
+
+        var solved = fit.Fit(buffer.Axes, buffer.First, count, other.fit.Frequency, other.fit.Orders, follow: false);
+        measured = other.measured;
+        return End(reading, buffer, count, solved);
+    }
+
+    private WindowReading Begin(WindowBuffer buffer, int count) => new()
+    {
+        StartSeconds = buffer.SecondsAt(0, settings.RateHz),
+        LengthSeconds = count / settings.RateHz,
+        Quality = WindowQuality.Noisy,
+        Motion = MotionState.Unknown,
+        Reason = impossible ?? (IsStuck(buffer, count) ? "the sensor gives the same value again and again" : null),
+    };
+
+    private WindowReading End(in WindowReading reading, WindowBuffer buffer, int count, bool solved)
+    {
         if (!solved)
         {
             return reading with { Reason = "the window could not be fitted" };
@@ -113,7 +143,7 @@ internal sealed class WindowAnalysis
 
     private WindowReading Judge(WindowReading reading, WindowBuffer buffer, int count)
     {
-        var driveHz = settings.FreeDrive ? fit.MeasuredFrequency * settings.RateHz : settings.NominalHz;
+        var driveHz = settings.FreeDrive ? measured * settings.RateHz : settings.NominalHz;
         var omega = 2 * Math.PI * driveHz;
         path.Work(fit, driveHz, lineOfAction.Given);
         lineOfAction.Project(buffer, count, path.Direction, line);
@@ -132,7 +162,7 @@ internal sealed class WindowAnalysis
         reading = reading with
         {
             FrequencyHz = driveHz,
-            ClockError = settings.FreeDrive ? null : settings.NominalHz / (fit.MeasuredFrequency * settings.RateHz) - 1,
+            ClockError = settings.FreeDrive ? null : settings.NominalHz / (measured * settings.RateHz) - 1,
             LineAngleDegrees = lineOfAction.AngleDegrees(path.Direction),
             EllipseRatio = fit.Axes > 1 ? path.EllipseRatio : null,
         };

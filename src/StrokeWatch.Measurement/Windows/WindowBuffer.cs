@@ -13,15 +13,11 @@ internal sealed class WindowBuffer
 
     /// <summary>Makes a buffer for a number of axes and samples.</summary>
     public WindowBuffer(int axes, int capacity)
+        : this([.. Enumerable.Range(0, axes).Select(_ => new double[capacity])])
     {
-        Axes = new double[axes][];
-        for (var a = 0; a < axes; a++)
-        {
-            Axes[a] = new double[capacity];
-        }
-
-        marks = new SampleMarks[capacity];
     }
+
+    private WindowBuffer(double[][] storage) => (Axes, marks) = (storage, new SampleMarks[storage[0].Length]);
 
     /// <summary>Gets the storage, one array an axis; valid from <see cref="First"/> for <see cref="Count"/> samples.</summary>
     public double[][] Axes { get; }
@@ -56,6 +52,22 @@ internal sealed class WindowBuffer
         (anchorSeconds, anchorIndex) = (block.StartSeconds + offset / rateHz, end);
         end += taken;
         return taken;
+    }
+
+    /// <summary>Gives some neighbouring axes as a buffer of their own on the same samples; it shows what is there after each <see cref="Show"/>.</summary>
+    public WindowBuffer Part(int firstAxis, int axes) => new(Axes[firstAxis..(firstAxis + axes)]);
+
+    /// <summary>Makes a part show the first samples of its whole, and of the marks only those that a mask picks.</summary>
+    public void Show(WindowBuffer whole, int count, SampleMarks mask)
+    {
+        (first, end, anchorIndex, anchorSeconds) = (whole.first, whole.end, whole.anchorIndex, whole.anchorSeconds);
+        var from = whole.Marks(count);
+        var to = marks.AsSpan(first, count);
+        to.Clear();
+        for (var n = from.IndexOfAnyExcept(SampleMarks.None); n >= 0 && n < count; n++)
+        {
+            to[n] = from[n] & mask;
+        }
     }
 
     /// <summary>Uses up samples from the front.</summary>

@@ -1,0 +1,26 @@
+namespace StrokeWatch.Measurement.Windows;
+
+/// <summary>What works the meter's windows out, of one sensor or of several at once.</summary>
+internal interface IWindowAnalysis
+{
+    /// <summary>Gets the frequency that the last window showed, in cycles a sample.</summary>
+    double MeasuredFrequency { get; }
+
+    /// <summary>Gives the acceleration along the line of action in the last window, in m/s².</summary>
+    ReadOnlySpan<double> Line(int count);
+
+    /// <summary>Forgets the motion, after a gap.</summary>
+    void Forget();
+
+    /// <summary>Says whether a frequency in cycles a sample can be the drive's.</summary>
+    bool InRange(double frequency);
+
+    /// <summary>Works out the first samples of a buffer.</summary>
+    /// <param name="buffer">The samples.</param>
+    /// <param name="count">How many make the window.</param>
+    /// <param name="frequency">The drive's frequency to start from, in cycles a sample.</param>
+    WindowReading Read(WindowBuffer buffer, int count, double frequency);
+
+    /// <summary>Tells what the last window showed beside its reading, before that is told.</summary>
+    void Tell(IWindowSink sink);
+}
