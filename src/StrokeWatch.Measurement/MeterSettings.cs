@@ -5,8 +5,11 @@ namespace StrokeWatch.Measurement;
 /// <summary>What the meter must know before it can measure.</summary>
 public sealed record MeterSettings
 {
-    /// <summary>Gets the axis of each channel, 1 to 3 of them.</summary>
+    /// <summary>Gets the axis of each channel: 1 to 3 of them, or up to 64 of several sensors.</summary>
     public required IReadOnlyList<Axis> Axes { get; init; }
+
+    /// <summary>Gets the sensors, where there are several, each with its part of the channels, up to fifteen of them; empty where there is one.</summary>
+    public IReadOnlyList<Stations.StationSettings> Stations { get; init; } = [];
 
     /// <summary>Gets the rate in Hz that the source states.</summary>
     public required double RateHz { get; init; }

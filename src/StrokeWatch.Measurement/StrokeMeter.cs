@@ -1,5 +1,6 @@
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Drive;
+using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
 
@@ -27,7 +28,7 @@ public sealed class StrokeMeter
         cycles = Math.Max(FewestCycles, (int)Math.Round(WindowSeconds * settings.NominalHz));
         var longest = (int)Math.Ceiling(cycles / (Nominal * settings.LowestShareOfNominal)) + 2;
         buffer = new(settings.Axes.Count, 3 * longest);
-        analysis = new WindowAnalysis(settings, longest);
+        analysis = settings.Stations.Count > 0 ? new StationAnalysis(settings, longest) : new WindowAnalysis(settings, longest);
         decay = new(settings.RateHz, settings.NominalHz);
     }
 

@@ -18,8 +18,11 @@ public sealed record FeederDescription
     /// <summary>Gets the line of action above the x axis in the x-z plane, in degrees; null where the vibration itself tells.</summary>
     public double? LineAngleDegrees { get; init; }
 
-    /// <summary>Gets what is known of the sensor.</summary>
+    /// <summary>Gets what is known of the sensor, where there is one.</summary>
     public SensorDescription Sensor { get; init; } = new();
+
+    /// <summary>Gets the sensors, where there are several: at least one of them on the tray; empty where there is one.</summary>
+    public IReadOnlyList<PlacedSensor> Sensors { get; init; } = [];
 
     /// <summary>Gets the leaf springs, if known.</summary>
     public SpringDescription? Springs { get; init; }

@@ -61,6 +61,17 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
         EllipseRatio = Ellipse(fit);
     }
 
+    /// <summary>Gives the extent in metres of a motion along a line from its harmonics of acceleration, index 0 being unused.</summary>
+    /// <param name="cosine">Cosine coefficients in m/s².</param>
+    /// <param name="sine">Sine coefficients in m/s².</param>
+    /// <param name="omega">Angular frequency of the drive in rad/s.</param>
+    public double ExtentOf(ReadOnlySpan<double> cosine, ReadOnlySpan<double> sine, double omega)
+    {
+        cosine.CopyTo(lineCosine);
+        sine.CopyTo(lineSine);
+        return Extent(cosine.Length - 1) / (omega * omega);
+    }
+
     /// <summary>Takes the direction in which the path, weighed by displacement, spreads most.</summary>
     private void PrincipalLine(HarmonicFit fit)
     {

@@ -1,4 +1,5 @@
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Stations;
 
 namespace StrokeWatch.Measurement.Windows;
 
@@ -7,6 +8,11 @@ public interface IWindowSink
 {
     /// <summary>Takes one window.</summary>
     void Window(in WindowReading reading);
+
+    /// <summary>Takes what several sensors showed in one window, just before the window itself; of a single sensor nothing comes.</summary>
+    void Several(in SeveralReading reading)
+    {
+    }
 
     /// <summary>Takes a free decay after a stop.</summary>
     void Decay(in DecayReading reading);

@@ -1,3 +1,5 @@
+using StrokeWatch.Samples.Blocks;
+
 namespace StrokeWatch.Measurement.Windows;
 
 /// <summary>What was measured in one window of whole cycles; what could not be measured is null, with the reason.</summary>
@@ -53,4 +55,13 @@ public readonly record struct WindowReading
 
     /// <summary>Gets how many samples stand at the sensor's rail.</summary>
     public int ClippedSamples { get; init; }
+
+    /// <summary>Gets the largest stroke of a sensor on the tray, in metres, where the stroke is the mean of several; null otherwise.</summary>
+    public double? LargestMetres { get; init; }
+
+    /// <summary>Gets the place of the largest stroke.</summary>
+    public SensorPlace? LargestPlace { get; init; }
+
+    /// <summary>Gets the place of the first of several sensors that gives nothing to be used, though others do; null where there is none.</summary>
+    public SensorPlace? FailingPlace { get; init; }
 }

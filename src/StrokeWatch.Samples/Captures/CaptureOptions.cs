@@ -1,4 +1,5 @@
 using System.Globalization;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Samples.Captures;
@@ -27,7 +28,10 @@ public sealed record CaptureOptions
     /// <summary>Gets the unit of the time column.</summary>
     public TimeUnit? TimeUnit { get; init; }
 
-    /// <summary>Reads a list of columns: <c>4</c>, <c>2,3,4</c>, <c>x=2,z=4</c>, <c>z=Acceleration</c>, <c>t=1</c>, <c>t=none</c>.</summary>
+    /// <summary>Gets the sensors whose samples are wanted, in this order, each place once; empty where the capture has one sensor.</summary>
+    public IReadOnlyList<SensorChoice> Sensors { get; init; } = [];
+
+    /// <summary>Reads a list of columns: <c>4</c>, <c>2,3,4</c>, <c>x=2,z=4</c>, <c>z=Acceleration</c>, <c>t=1</c>, <c>t=none</c>, <c>front.x=2,rear.x=5</c>.</summary>
     /// <param name="text">The list, separated by commas.</param>
     /// <param name="columns">The choices; empty where the text is wrong.</param>
     /// <param name="error">One line that says what is wrong; null where nothing is.</param>
@@ -46,17 +50,19 @@ public sealed record CaptureOptions
             choices.Add(choice);
         }
 
-        var twice = choices.Where(c => c.Role != ColumnRole.Unsaid).GroupBy(c => c.Role).FirstOrDefault(g => g.Count() > 1)
-            ?? choices.Where(c => c.Number.HasValue).GroupBy(c => (ColumnRole)(-c.Number!.Value)).FirstOrDefault(g => g.Count() > 1);
+        var twice = choices.Where(c => c.Role != ColumnRole.Unsaid).GroupBy(c => (c.Place, (int)c.Role)).FirstOrDefault(g => g.Count() > 1)
+            ?? choices.Where(c => c.Number.HasValue).GroupBy(c => ((SensorPlace?)null, -c.Number!.Value)).FirstOrDefault(g => g.Count() > 1);
         if (twice is not null)
         {
             error = $"columns: {string.Join(" and ", twice)} exclude each other; name each axis and each column once";
             return false;
         }
 
-        if (choices.Count(c => c.Role is ColumnRole.X or ColumnRole.Y or ColumnRole.Z) > 3 || choices.Count > 4)
+        var single = choices.FindAll(c => c.Place is null);
+        if (single.Count(c => c.Role is ColumnRole.X or ColumnRole.Y or ColumnRole.Z) > 3 || single.Count > 4
+            || choices.Where(c => c.Place is not null).GroupBy(c => c.Place).Any(g => g.Count() > 3))
         {
-            error = "columns: at most three axes and a time column can be taken";
+            error = "columns: at most three axes of a sensor and a time column can be taken; of several sensors write front.x=2,rear.x=5";
             return false;
         }
 
@@ -69,22 +75,19 @@ public sealed record CaptureOptions
         choice = new ColumnChoice(ColumnRole.Unsaid, null, null);
         error = null;
         var role = ColumnRole.Unsaid;
+        SensorPlace? of = null;
         var column = part.Trim();
         var equals = part.IndexOf('=', StringComparison.Ordinal);
         if (equals >= 0)
         {
             var left = part[..equals].Trim();
-            role = left.ToLowerInvariant() switch
+            var dot = left.LastIndexOf('.');
+            SensorPlace? whole = SensorPlaces.TryParse(left, out var place) ? place : null;
+            of = whole ?? (dot > 0 && SensorPlaces.TryParse(left[..dot], out place) ? place : null);
+            role = RoleOf(of is null ? left : left[(dot + 1)..]);
+            if (whole is null && (role == ColumnRole.Unsaid || (of is not null && role == ColumnRole.Time)))
             {
-                "x" => ColumnRole.X,
-                "y" => ColumnRole.Y,
-                "z" => ColumnRole.Z,
-                "t" or "time" => ColumnRole.Time,
-                _ => ColumnRole.Unsaid,
-            };
-            if (role == ColumnRole.Unsaid)
-            {
-                error = $"columns: '{left}' is no axis; write x, y, z or t before '='";
+                error = $"columns: '{left}' is no axis; write x, y, z or t before '=', and of several sensors the place before the axis, as in front.x=2";
                 return false;
             }
 
@@ -111,11 +114,20 @@ public sealed record CaptureOptions
                 return false;
             }
 
-            choice = new ColumnChoice(role, number, null);
+            choice = new ColumnChoice(role, number, null) { Place = of };
             return true;
         }
 
-        choice = new ColumnChoice(role, null, column);
+        choice = new ColumnChoice(role, null, column) { Place = of };
         return true;
     }
+
+    private static ColumnRole RoleOf(string axis) => axis.ToLowerInvariant() switch
+    {
+        "x" => ColumnRole.X,
+        "y" => ColumnRole.Y,
+        "z" => ColumnRole.Z,
+        "t" or "time" => ColumnRole.Time,
+        _ => ColumnRole.Unsaid,
+    };
 }

@@ -1,3 +1,5 @@
+using StrokeWatch.Samples.Blocks;
+
 namespace StrokeWatch.Samples.Captures;
 
 /// <summary>One column (or channel) that the user chose, and what for.</summary>
@@ -6,6 +8,9 @@ namespace StrokeWatch.Samples.Captures;
 /// <param name="Name">Its name in the header; null where it was numbered. A time column with neither means: there is none.</param>
 public sealed record ColumnChoice(ColumnRole Role, int? Number, string? Name)
 {
+    /// <summary>Gets the place of the sensor whose column it is; null where the capture has one sensor, or for time.</summary>
+    public SensorPlace? Place { get; init; }
+
     /// <summary>Gets whether this says that no column is time.</summary>
     public bool IsNoTime => Role == ColumnRole.Time && Number is null && Name is null;
 
@@ -13,6 +18,8 @@ public sealed record ColumnChoice(ColumnRole Role, int? Number, string? Name)
     public override string ToString()
     {
         var column = Number is { } number ? number.ToString(System.Globalization.CultureInfo.InvariantCulture) : Name ?? "none";
-        return Role == ColumnRole.Unsaid ? column : $"{(Role == ColumnRole.Time ? "t" : Role.ToString().ToLowerInvariant())}={column}";
+        var axis = Role switch { ColumnRole.Unsaid => "", ColumnRole.Time => "t", _ => Role.ToString().ToLowerInvariant() };
+        var whose = Place is { } place ? SensorPlaces.Name(place) + (axis.Length > 0 ? "." : "") : "";
+        return axis.Length + whose.Length == 0 ? column : $"{whose}{axis}={column}";
     }
 }

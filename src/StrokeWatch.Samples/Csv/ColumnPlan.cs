@@ -22,12 +22,15 @@ internal sealed record ColumnPlan
     /// <summary>Gets the axis of each of them.</summary>
     public required Axis[] Axes { get; init; }
 
-    /// <summary>Gets their unit.</summary>
+    /// <summary>Gets the place of the sensor of each of them; empty where there is one sensor.</summary>
+    public SensorPlace[] Places { get; init; } = [];
+
+    /// <summary>Gets their unit; of several sensors the first one's.</summary>
     public required AccelerationUnit Unit { get; init; }
 
     /// <summary>Gets the cells beyond which a row is too long.</summary>
     public required int MostCells { get; init; }
 
-    /// <summary>Gets the factor from a cell to m/s².</summary>
-    public required double Scale { get; init; }
+    /// <summary>Gets the factor from a cell to m/s², one a column.</summary>
+    public required double[] Scales { get; init; }
 }

@@ -13,6 +13,7 @@ internal sealed class ColumnPlanner
     private readonly CaptureOptions options;
     private readonly HeaderRows header;
     private readonly List<string> guesses;
+    private readonly ColumnUnits units;
 
     /// <summary>Makes a planner; guesses are added to the list.</summary>
     public ColumnPlanner(CaptureBytes bytes, CsvTable table, CaptureOptions options, List<string> guesses)
@@ -22,6 +23,7 @@ internal sealed class ColumnPlanner
         this.options = options;
         this.guesses = guesses;
         header = HeaderRows.Find(table.Before, table.Columns);
+        units = new(bytes, table, options, header, guesses);
         if (header.Names.Count > 0 && header.Names.Count != table.Columns)
         {
             guesses.Add(Text($"the header has {header.Names.Count} names over {table.Columns} columns; they were taken from the left"));
@@ -31,7 +33,13 @@ internal sealed class ColumnPlanner
     /// <summary>Makes the plan; throws with one line where the user must say more.</summary>
     public ColumnPlan Plan()
     {
-        var chosen = options.Columns?.Where(c => !c.IsNoTime).Select(c => (c.Role, Column: Find(c))).ToList() ?? [];
+        if (options.Sensors.Count > 0)
+        {
+            return PlanOfSeveral();
+        }
+
+        SensorChoice.Single(options, bytes.Error);
+        var chosen = Chosen(options.Columns);
         var time = TimeColumn(chosen);
         var axes = chosen.Where(c => c.Role != ColumnRole.Time && c.Column != time).ToList();
         if (axes.Count == 0)
@@ -40,6 +48,48 @@ internal sealed class ColumnPlanner
         }
 
         AssignAxes(axes);
+        Check(axes);
+        return Made(time, axes, units.Of(axes.ConvertAll(a => a.Column)));
+    }
+
+    private ColumnPlan PlanOfSeveral()
+    {
+        var sensors = SensorChoice.Of(options, bytes.Error);
+        List<List<(ColumnRole Role, int Column)>> chosen = [.. sensors.Select(ColumnsOf)];
+        var time = TimeColumn([.. Chosen(options.Columns?.Where(c => c.Role == ColumnRole.Time)), .. chosen.SelectMany(c => c)]);
+        chosen.ForEach(AssignAxes);
+        chosen.ForEach(Check);
+        List<(ColumnRole Role, int Column)> all = [.. chosen.SelectMany(axes => axes)];
+        if (all.GroupBy(a => a.Column).FirstOrDefault(g => g.Count() > 1) is { Key: var twice })
+        {
+            throw bytes.Error(Text($"column {twice + 1} is taken for two sensors; name each column once ({List()})"));
+        }
+
+        List<AccelerationUnit> stated = [.. chosen.Select(axes => units.Of(axes.ConvertAll(a => a.Column)))];
+        return Made(time, all, stated[0]) with
+        {
+            Places = [.. sensors.SelectMany((sensor, i) => Enumerable.Repeat(sensor.Place, chosen[i].Count))],
+            Scales = [.. stated.SelectMany((unit, i) => Enumerable.Repeat(units.Scale(unit), chosen[i].Count))],
+        };
+    }
+
+    private List<(ColumnRole Role, int Column)> ColumnsOf(SensorChoice sensor)
+    {
+        var columns = Chosen(sensor.Columns);
+        if (columns.Count == 0)
+        {
+            columns.AddRange(Enumerable.Range(0, header.Names.Count).Where(i => i < table.Columns && header.Names[i].Place == sensor.Place).Select(i => (RoleOf(i), i)));
+        }
+
+        var name = SensorPlaces.Name(sensor.Place);
+        return columns.Count > 0 ? columns : throw bytes.Error(
+            $"no column is named after the sensor {name} that the feeder file lists, as in {name}_x_g; say which are its own with columns = [\"…\"] in [[sensors]], or --columns {name}.x=2 ({List()})");
+    }
+
+    private List<(ColumnRole Role, int Column)> Chosen(IEnumerable<ColumnChoice>? choices) => choices?.Where(c => !c.IsNoTime).Select(c => (c.Role, Find(c))).ToList() ?? [];
+
+    private void Check(List<(ColumnRole Role, int Column)> axes)
+    {
         if (axes.GroupBy(a => a.Role).Any(g => g.Count() > 1) || axes.GroupBy(a => a.Column).Any(g => g.Count() > 1))
         {
             throw bytes.Error($"two of the chosen columns are the same, or stand for the same axis; say which is which, as in --columns x=2,z=4 ({List()})");
@@ -52,20 +102,21 @@ internal sealed class ColumnPlanner
                 throw bytes.Error(Text($"column {column + 1} holds no numbers in the first {table.Sample.Rows} rows; choose another with --columns ({List()})"));
             }
         }
+    }
 
-        var unit = UnitOf(axes.ConvertAll(a => a.Column));
-        var columns = axes.ConvertAll(a => a.Column).ToArray();
+    private ColumnPlan Made(int time, List<(ColumnRole Role, int Column)> axes, AccelerationUnit unit)
+    {
         var clock = time >= 0 && table.Sample.IsTimestamp(time);
         return new ColumnPlan
         {
             Time = time,
             ClockTime = clock,
-            TimeUnit = time < 0 || clock ? TimeUnit.Seconds : TimeUnitOf(time),
-            Columns = columns,
+            TimeUnit = time < 0 || clock ? TimeUnit.Seconds : units.OfTime(time),
+            Columns = axes.ConvertAll(a => a.Column).ToArray(),
             Axes = axes.ConvertAll(a => (Axis)(a.Role - ColumnRole.X)).ToArray(),
             Unit = unit,
             MostCells = table.HasText ? int.MaxValue : Math.Max(table.Columns, header.Names.Count),
-            Scale = ScaleOf(unit),
+            Scales = [.. Enumerable.Repeat(units.Scale(unit), axes.Count)],
         };
     }
 
@@ -142,6 +193,17 @@ internal sealed class ColumnPlanner
     {
         var free = Enumerable.Range(0, table.Columns).Where(i => i != time && table.Sample.IsNumeric(i) && RoleOf(i) != ColumnRole.Time).ToList();
         var named = free.Where(i => RoleOf(i) != ColumnRole.Unsaid).ToList();
+        if (named.FindAll(i => header.Names[i].Place is null) is { Count: > 0 } plain)
+        {
+            named = plain;
+        }
+
+        var places = named.Select(i => header.Names[i].Place).OfType<SensorPlace>().Distinct().Select(SensorPlaces.Name).ToList();
+        if (places.Count > 1)
+        {
+            throw bytes.Error($"holds several sensors ({string.Join(", ", places)}); list them in the feeder file with [[sensors]], or choose one sensor's columns with --columns ({List()})");
+        }
+
         if (named.Count > 0)
         {
             return named.ConvertAll(i => (RoleOf(i), i));
@@ -189,54 +251,6 @@ internal sealed class ColumnPlanner
                 guesses.Add(Text($"column {axes[i].Column + 1} was taken for {role.ToString().ToLowerInvariant()}; say otherwise with --columns"));
             }
         }
-    }
-
-    private AccelerationUnit UnitOf(List<int> columns)
-    {
-        if (options.Unit is { } said)
-        {
-            return said;
-        }
-
-        var units = columns.ConvertAll(header.UnitOf).Where(u => u.HasValue).Distinct().ToList();
-        if (units.Count > 1)
-        {
-            throw bytes.Error($"its columns are in {string.Join(" and ", units.Select(u => AccelerationUnits.Name(u!.Value)))}; choose columns of one unit with --columns, or say --unit");
-        }
-
-        if (units.Count == 0 && options.CountsPerG.HasValue)
-        {
-            return AccelerationUnit.Counts;
-        }
-
-        var unit = units.Count == 1 ? units[0] : table.Hints.Unit;
-        if (unit == AccelerationUnit.KiloG)
-        {
-            guesses.Add("kg in the header was read as thousands of g; say otherwise with --unit");
-        }
-
-        return unit ?? throw bytes.Error("does not say the unit of its acceleration; say --unit g, m_s2, mm_s2, mg, kilo_g or counts");
-    }
-
-    private double ScaleOf(AccelerationUnit unit) => AccelerationUnits.Scale(unit)
-        ?? (options.CountsPerG is { } counts ? Gravity.Standard / counts
-            : throw bytes.Error("is in counts; say how many counts are one g with --counts-per-g"));
-
-    private TimeUnit TimeUnitOf(int column)
-    {
-        if (options.TimeUnit is { } said)
-        {
-            return said;
-        }
-
-        if (header.TimeUnitOf(column) is { } stated)
-        {
-            return stated;
-        }
-
-        var unit = TimeUnitGuess.Of(table.Sample.Values(column));
-        guesses.Add(Text($"the time column was taken to be in {TimeUnits.Name(unit)}; say otherwise with --time-unit"));
-        return unit;
     }
 
     private ColumnRole RoleOf(int column) => column < header.Names.Count ? header.Names[column].Role : ColumnRole.Unsaid;

@@ -59,6 +59,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
         {
             Format = "csv",
             Axes = plan.Axes,
+            Places = plan.Places,
             RateHz = rate.Hz,
             RateFrom = rate.From,
             Unit = plan.Unit,

@@ -6,11 +6,11 @@ using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Samples.Csv;
 
-/// <summary>Writes captures as text: <c>t_s,x_g,y_g,z_g</c> with the axes there are, nine significant digits, gaps as jumps of time.</summary>
+/// <summary>Writes captures as text: <c>t_s,x_g,y_g,z_g</c> with the axes there are, or <c>t_s,front_x_g…</c> of several sensors; nine significant digits, gaps as jumps of time.</summary>
 public sealed class CsvCaptureWriter : ICaptureWriter
 {
-    /// <summary>The longest row: a time and three values.</summary>
-    private const int MostRowBytes = 160;
+    /// <summary>The longest time, and the longest value with its comma.</summary>
+    private const int MostTimeBytes = 64, MostValueBytes = 32;
 
     private readonly Stream stream;
     private readonly int channels;
@@ -21,18 +21,18 @@ public sealed class CsvCaptureWriter : ICaptureWriter
 
     /// <summary>Begins a file, replacing one that is there.</summary>
     /// <param name="path">The file to write.</param>
-    /// <param name="axes">The axis of each channel, 1 to 3 of them.</param>
+    /// <param name="axes">The axis of each channel: 1 to 3 of them, or up to 64 of several sensors.</param>
     /// <param name="rateHz">The rate in Hz, above 0, for blocks that do not say theirs.</param>
-    public CsvCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz)
-        : this(new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.Read, 1), axes, rateHz)
+    /// <param name="places">The place of each channel's sensor; none where there is one sensor.</param>
+    public CsvCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null)
+        : this(new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.Read, 1), axes, rateHz, places)
     {
     }
 
     /// <summary>Begins a file in a stream, which is closed with the writer.</summary>
-    public CsvCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz)
+    public CsvCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(axes.Count, 1, nameof(axes));
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(axes.Count, 3, nameof(axes));
+        ChannelNames.Check(axes, places);
         if (!(double.IsFinite(rateHz) && rateHz > 0))
         {
             throw new ArgumentOutOfRangeException(nameof(rateHz), rateHz, "A rate is a number above 0.");
@@ -41,7 +41,7 @@ public sealed class CsvCaptureWriter : ICaptureWriter
         this.stream = stream;
         this.rateHz = rateHz;
         channels = axes.Count;
-        var header = "t_s," + string.Join(',', axes.Select(a => a.ToString().ToLowerInvariant() + "_g")) + "\n";
+        var header = "t_s," + string.Join(',', ChannelNames.Of(axes, places).Select(name => name + "_g")) + "\n";
         held = Encoding.ASCII.GetBytes(header, buffer);
     }
 
@@ -58,7 +58,7 @@ public sealed class CsvCaptureWriter : ICaptureWriter
                 continue;
             }
 
-            if (buffer.Length - held < MostRowBytes)
+            if (buffer.Length - held < MostTimeBytes + (channels * MostValueBytes))
             {
                 Empty();
             }

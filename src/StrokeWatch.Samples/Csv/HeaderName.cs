@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Captures;
 using StrokeWatch.Samples.Quantities;
 
@@ -18,6 +19,9 @@ internal sealed partial record HeaderName(string Text, string Base, ColumnRole R
         "_seconds", "_milliseconds", "_microseconds", "_nanoseconds", "_millis", "_micros", "_msec", "_usec", "_nsec", "_sec",
         "_mg", "_kg", "_ms", "_us", "_µs", "_μs", "_ns", "_g", "_s",
     ];
+
+    /// <summary>Gets the place of the sensor, where the name says both that and an axis: <c>front_x</c>, <c>body_acc_z</c>, <c>y_rear_left</c>.</summary>
+    public SensorPlace? Place { get; init; }
 
     /// <summary>Gets whether the name is that of a row number.</summary>
     public bool IsRowNumber => Base is "index" or "idx" or "sample" or "samples" or "sample_no" or "sample_number" or "row" or "no" or "nr" or "n"
@@ -42,6 +46,18 @@ internal sealed partial record HeaderName(string Text, string Base, ColumnRole R
         if (unit is null && name.Length > 0 && name is not ("count" or "counts") && AccelerationUnits.TryParse(text, out a))
         {
             return new(text, "acceleration", ColumnRole.Unsaid, a, null);
+        }
+
+        if (PlaceName().Match(name) is { Success: true } placed && SensorPlaces.TryParse(placed.Groups["place"].Value.Replace("_", "", StringComparison.Ordinal) switch
+        {
+            "frontleft" => "front-left",
+            "frontright" => "front-right",
+            "rearleft" => "rear-left",
+            "rearright" => "rear-right",
+            var one => one,
+        }, out var place) && RoleOf(placed.Groups["rest"].Value) is > ColumnRole.Time and var axis)
+        {
+            return new(text, name, axis, unit, null) { Place = place };
         }
 
         var role = RoleOf(name);
@@ -122,6 +138,9 @@ internal sealed partial record HeaderName(string Text, string Base, ColumnRole R
 
     [GeneratedRegex(@"^(?:(?:a|acc|accel|acceleration|accelerometer|raw|sensor|ch|channel|axis|vib|vibration)_?)*(?<axis>[xyz])(?:_?(?:a|acc|accel|acceleration|axis|direction|dir))*$", RegexOptions.CultureInvariant)]
     private static partial Regex AxisName();
+
+    [GeneratedRegex(@"^(?:(?:a|acc|accel|acceleration|accelerometer|sensor|vib|vibration)_)*(?<place>(?:front|rear)_?(?:left|right)|front|rear|left|right|body)_(?<rest>.+)$|^(?<rest>.+)_(?<place>(?:front|rear)_?(?:left|right)|front|rear|left|right|body)$", RegexOptions.CultureInvariant)]
+    private static partial Regex PlaceName();
 
     [GeneratedRegex(@"^(?:-|none|k?hz|m?v|volts?|m?a|amps?|k?n|newtons?|lbf?|pounds|m?pa|bar|psi|k|°?[cf]|%|rpm|deg|rad|mm|m|in|mm/s|m/s|w|counts?)?$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex OtherUnit();

@@ -9,7 +9,7 @@ internal sealed class RowParser
     private readonly bool commaIsMark;
     private readonly int[] slots;
     private readonly int mostCells;
-    private readonly double scale;
+    private readonly double[] scales;
     private readonly bool clockTime;
     private readonly double[] values;
 
@@ -19,7 +19,7 @@ internal sealed class RowParser
         this.separator = separator;
         commaIsMark = separator != (byte)',';
         mostCells = plan.MostCells;
-        scale = plan.Scale;
+        scales = plan.Scales;
         clockTime = plan.ClockTime;
         values = new double[plan.Columns.Length];
         slots = new int[Math.Max(plan.Time, plan.Columns.Max()) + 1];
@@ -93,7 +93,7 @@ internal sealed class RowParser
             }
             else
             {
-                var value = NumberText.ToDouble(cell[..length], number) * scale;
+                var value = NumberText.ToDouble(cell[..length], number) * scales[slot];
                 values[slot] = value;
                 if (!double.IsFinite(value))
                 {
@@ -195,7 +195,7 @@ internal sealed class RowParser
                 : RowOutcome.NotANumber;
         }
 
-        var value = NumberText.ToDouble(cell, number) * scale;
+        var value = NumberText.ToDouble(cell, number) * scales[slot];
         values[slot] = value;
         return double.IsFinite(value) ? RowOutcome.Read : RowOutcome.NanOrInfinite;
     }

@@ -12,6 +12,9 @@ public sealed record SourceInfo
     /// <summary>Gets the axis of each channel.</summary>
     public required IReadOnlyList<Axis> Axes { get; init; }
 
+    /// <summary>Gets the place of each channel's sensor, each sensor's channels side by side; empty where there is one sensor.</summary>
+    public IReadOnlyList<SensorPlace> Places { get; init; } = [];
+
     /// <summary>Gets the rate in Hz; null where nothing says it.</summary>
     public double? RateHz { get; init; }
 
@@ -23,6 +26,9 @@ public sealed record SourceInfo
 
     /// <summary>Gets the sensor's full scale in m/s², either sign; null where unknown.</summary>
     public double? FullScale { get; init; }
+
+    /// <summary>Gets the size in m/s² from which a sample stands at an end of the file's own range of numbers; null where that range has no end to speak of.</summary>
+    public double? NumberRail { get; init; }
 
     /// <summary>Gets what was guessed, one sentence each, for the user to confirm.</summary>
     public IReadOnlyList<string> Guesses { get; init; } = [];

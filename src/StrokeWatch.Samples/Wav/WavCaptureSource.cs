@@ -65,17 +65,19 @@ internal sealed class WavCaptureSource : ICaptureSource
             }
 
             var guesses = new List<string>();
-            var (channels, axes) = WavChannels.Choose(bytes, layout, options, guesses);
+            var (channels, axes, places) = WavChannels.Choose(bytes, layout, options, guesses);
             var (unit, scale) = Scale(bytes, layout, options, guesses);
             var rate = options.RateHz ?? layout.Notes.RateHz ?? (layout.HeaderRate > 0 ? layout.HeaderRate : null);
             var info = new SourceInfo
             {
                 Format = "wav",
                 Axes = axes,
+                Places = places,
                 RateHz = rate,
                 RateFrom = options.RateHz.HasValue ? RateOrigin.Option : rate.HasValue ? RateOrigin.Header : RateOrigin.Supply,
                 Unit = unit,
                 FullScale = (options.FullScaleG ?? layout.Notes.FullScaleG) * Gravity.Standard,
+                NumberRail = WavSamples.IsInteger(layout.Encoding) ? (WavSamples.Span(layout.Encoding) - 1) * scale : null,
                 Guesses = guesses,
             };
             return new(bytes, stream, layout, channels, scale, info);

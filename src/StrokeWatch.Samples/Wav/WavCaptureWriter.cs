@@ -30,25 +30,25 @@ public sealed class WavCaptureWriter : ICaptureWriter
 
     /// <summary>Begins a file, replacing one that is there.</summary>
     /// <param name="path">The file to write.</param>
-    /// <param name="axes">The axis of each channel, 1 to 3 of them.</param>
+    /// <param name="axes">The axis of each channel: 1 to 3 of them, or up to 64 of several sensors.</param>
     /// <param name="rateHz">The rate in Hz, above 0.</param>
     /// <param name="fullScaleG">The sensor's full scale in g, if known.</param>
-    public WavCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null)
-        : this(new FileStream(path, FileMode.Create, FileAccess.ReadWrite, FileShare.Read, 1 << 16), axes, rateHz, fullScaleG)
+    /// <param name="places">The place of each channel's sensor; none where there is one sensor.</param>
+    public WavCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null)
+        : this(new FileStream(path, FileMode.Create, FileAccess.ReadWrite, FileShare.Read, 1 << 16), axes, rateHz, fullScaleG, places)
     {
     }
 
     /// <summary>Begins a file in a stream that can seek; the stream is closed with the writer.</summary>
-    public WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null)
-        : this(stream, axes, rateHz, fullScaleG, Limit32)
+    public WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null)
+        : this(stream, axes, rateHz, fullScaleG, Limit32, places)
     {
     }
 
     /// <summary>Begins a file that becomes RF64 from a given size.</summary>
-    internal WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG, long wideFrom)
+    internal WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG, long wideFrom, IReadOnlyList<SensorPlace>? places = null)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(axes.Count, 1, nameof(axes));
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(axes.Count, 3, nameof(axes));
+        ChannelNames.Check(axes, places);
         if (!(double.IsFinite(rateHz) && rateHz > 0))
         {
             throw new ArgumentOutOfRangeException(nameof(rateHz), rateHz, "A rate is a number above 0.");
@@ -62,7 +62,7 @@ public sealed class WavCaptureWriter : ICaptureWriter
         this.stream = stream;
         this.wideFrom = wideFrom;
         channels = axes.Count;
-        notes = new WavNotes { RateHz = rateHz, Unit = AccelerationUnit.G, Axes = [.. axes], FullScaleG = fullScaleG };
+        notes = new WavNotes { RateHz = rateHz, Unit = AccelerationUnit.G, Axes = [.. axes], Places = places, FullScaleG = fullScaleG };
         buffer = new float[4096 * channels];
         begin = stream.Position;
         WriteHead(rateHz);

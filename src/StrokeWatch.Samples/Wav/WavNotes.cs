@@ -17,6 +17,9 @@ internal sealed class WavNotes
     /// <summary>Gets the axis of each channel.</summary>
     public IReadOnlyList<Axis>? Axes { get; set; }
 
+    /// <summary>Gets the place of the sensor of each channel; null where there is one sensor.</summary>
+    public IReadOnlyList<SensorPlace>? Places { get; set; }
+
     /// <summary>Gets the sensor's full scale in g.</summary>
     public double? FullScaleG { get; set; }
 
@@ -45,6 +48,11 @@ internal sealed class WavNotes
         text.Append(CultureInfo.InvariantCulture, $"rate_hz={RateHz:R}\n");
         text.Append(CultureInfo.InvariantCulture, $"unit={AccelerationUnits.Name(Unit ?? AccelerationUnit.G)}\n");
         text.Append(CultureInfo.InvariantCulture, $"axes={string.Join(',', Axes ?? []).ToLowerInvariant()}\n");
+        if (Places is { Count: > 0 })
+        {
+            text.Append(CultureInfo.InvariantCulture, $"places={string.Join(',', Places.Select(SensorPlaces.Name))}\n");
+        }
+
         if (FullScaleG is { } fullScale)
         {
             text.Append(CultureInfo.InvariantCulture, $"full_scale_g={fullScale:R}\n");
@@ -83,7 +91,11 @@ internal sealed class WavNotes
                 break;
             case "axes":
                 var axes = value.Split(',').Select(a => Enum.TryParse<Axis>(a, ignoreCase: true, out var axis) && a.Length == 1 && char.IsLetter(a[0]) ? axis : (Axis?)null).ToList();
-                Axes = axes.Contains(null) || axes.Distinct().Count() != axes.Count ? null : axes.ConvertAll(a => a!.Value);
+                Axes = axes.Contains(null) ? null : axes.ConvertAll(a => a!.Value);
+                break;
+            case "places":
+                var places = value.Split(',').Select(p => SensorPlaces.TryParse(p, out var place) ? place : (SensorPlace?)null).ToList();
+                Places = places.Contains(null) ? null : places.ConvertAll(p => p!.Value);
                 break;
             case "gap":
                 var parts = value.Split(',');

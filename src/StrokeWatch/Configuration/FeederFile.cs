@@ -18,9 +18,10 @@ internal static class FeederFile
         var reader = new TableReader(root, errors);
         var (feeder, modelErrors) = FeederTables.Read(reader, errors, Path.GetFileName(path).Split('.')[0]);
         var sensor = SensorPart.Read(reader, path, out var calibrationErrors);
+        var sensors = SensorsPart.Read(reader, path, out var calibrationsErrors);
         reader.Finish();
-        IReadOnlyList<ConfigurationError> all = [.. errors, .. modelErrors, .. calibrationErrors];
-        return all.Count > 0 || feeder is null ? new(null, all) : new(feeder with { Sensor = sensor }, []);
+        IReadOnlyList<ConfigurationError> all = [.. errors, .. modelErrors, .. calibrationErrors, .. calibrationsErrors];
+        return all.Count > 0 || feeder is null ? new(null, all) : new(feeder with { Sensor = sensor, Sensors = sensors }, []);
     }
 
     /// <summary>Gives a path that a file names: relative to that file's own folder.</summary>

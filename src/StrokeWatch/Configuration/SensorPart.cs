@@ -22,6 +22,15 @@ internal static class SensorPart
             return new();
         }
 
+        var sensor = Describe(table, path, out calibrationErrors);
+        table.Finish();
+        return sensor;
+    }
+
+    /// <summary>Reads what is known of a sensor from its table, whose other keys are left to the caller.</summary>
+    public static SensorDescription Describe(TableReader table, string path, out IReadOnlyCollection<ConfigurationError> calibrationErrors)
+    {
+        calibrationErrors = [];
         var sensor = new SensorDescription
         {
             FullScale = FullScale(table),
@@ -44,7 +53,6 @@ internal static class SensorPart
             calibrationErrors = errors;
         }
 
-        table.Finish();
         return sensor;
     }
 }

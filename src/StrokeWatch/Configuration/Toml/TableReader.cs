@@ -130,6 +130,25 @@ internal sealed class TableReader(TomlTable table, ConfigurationErrors errors)
         return null;
     }
 
+    /// <summary>Reads a list of whole numbers from 1 or, where they may stand there, names in quotes; null where it is not there or anything else is in it.</summary>
+    public IReadOnlyList<object>? Items(string key, string expected, int least, int most, bool names)
+    {
+        if (Find(key) is not { } node)
+        {
+            return null;
+        }
+
+        var items = (node as TomlList)?.Items.OfType<TomlScalar>().Select(item => item.Value).ToList();
+        if (items is not null && items.Count == ((TomlList)node).Items.Count && items.Count >= least && items.Count <= most
+            && items.TrueForAll(item => item is long and >= 1 and <= 10_000 || (names && item is string text && !string.IsNullOrWhiteSpace(text))))
+        {
+            return items;
+        }
+
+        Wrong(node, key, $"{expected} was expected");
+        return null;
+    }
+
     /// <summary>Reads a number within a range, or a word (given as NaN-free null with <paramref name="word"/> set).</summary>
     public double? NumberOr(string key, string wordExpected, double least, double most, out bool word)
     {

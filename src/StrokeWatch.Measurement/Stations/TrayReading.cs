@@ -1,0 +1,90 @@
+using StrokeWatch.Measurement.Windows;
+
+namespace StrokeWatch.Measurement.Stations;
+
+/// <summary>
+/// The one reading that is judged, from those of several sensors in the same window: the mean stroke of the tray's sensors that count, with the largest
+/// of them beside it. The body never enters.
+/// </summary>
+internal static class TrayReading
+{
+    /// <summary>Puts the readings together.</summary>
+    public static WindowReading Of(Station[] stations, StationReading[] readings, int lead)
+    {
+        double stroke = 0, fundamental = 0, noise = 0, own = 0, shared = 0;
+        var (counted, changing, clipped, still) = (0, -1, -1, -1);
+        for (var i = 0; i < stations.Length; i++)
+        {
+            var reading = readings[i].Reading;
+            if (!stations[i].OnTray)
+            {
+                continue;
+            }
+
+            if (readings[i].Counts)
+            {
+                counted++;
+                stroke += reading.StrokeMetres!.Value;
+                fundamental += reading.FundamentalMetres!.Value;
+                noise += reading.NoiseMetres!.Value * reading.NoiseMetres.Value;
+                own += Math.Pow(stations[i].OwnUncertainty * reading.StrokeMetres.Value, 2);
+                shared = Math.Max(shared, stations[i].SharedUncertainty);
+            }
+
+            changing = changing < 0 && reading is { Quality: WindowQuality.Transient, Motion: MotionState.Starting or MotionState.CoastingDown } ? i : changing;
+            clipped = reading.Quality == WindowQuality.Clipped && (clipped < 0 || reading.AtLeastMetres > (readings[clipped].Reading.AtLeastMetres ?? 0)) ? i : clipped;
+            still = still < 0 && reading is { Quality: WindowQuality.Good, Motion: MotionState.Stopped } ? i : still;
+        }
+
+        // What the machine does goes before what one sensor shows.
+        var chosen = changing >= 0 ? changing : counted > 0 ? lead : clipped >= 0 ? clipped : still >= 0 ? still : lead;
+        var basis = readings[chosen].Reading;
+        return changing >= 0 || counted == 0
+            ? Others(stations, readings, basis)
+            : Others(stations, readings, basis with
+            {
+                StrokeMetres = stroke / counted,
+                FundamentalMetres = fundamental / counted,
+                NoiseMetres = Math.Sqrt(noise) / counted,
+                UncertaintyMetres = 2 * Math.Sqrt((noise + own) / (counted * (double)counted) + Math.Pow(shared * stroke / counted, 2)),
+                AtLeastMetres = clipped >= 0 ? readings[clipped].Reading.AtLeastMetres : null,
+            });
+    }
+
+    /// <summary>Adds what is of all sensors: clipping, strike, the largest stroke, and a sensor that fails.</summary>
+    private static WindowReading Others(Station[] stations, StationReading[] readings, WindowReading tray)
+    {
+        var clipped = 0;
+        var largest = -1;
+        var failing = -1;
+        var (strike, score) = (false, (double?)null);
+        for (var i = 0; i < stations.Length; i++)
+        {
+            var reading = readings[i].Reading;
+            clipped += reading.ClippedSamples;
+            failing = failing < 0 && Fails(stations[i], readings[i], tray) ? i : failing;
+            if (stations[i].OnTray && readings[i].Counts)
+            {
+                largest = largest < 0 || reading.StrokeMetres > readings[largest].Reading.StrokeMetres ? i : largest;
+                strike |= reading.Strike;
+                score = reading.StrikeScore > (score ?? double.MinValue) ? reading.StrikeScore : score;
+            }
+        }
+
+        var counts = tray is { Quality: WindowQuality.Good, StrokeMetres: not null };
+        return tray with
+        {
+            ClippedSamples = clipped,
+            Strike = counts && strike,
+            StrikeScore = counts ? score : null,
+            LargestMetres = counts ? readings[largest].Reading.StrokeMetres : null,
+            LargestPlace = counts ? stations[largest].Place : null,
+            FailingPlace = failing >= 0 ? stations[failing].Place : null,
+        };
+    }
+
+    /// <summary>A sensor fails where it shows nothing that can be used while the tray's reading stands; one at its rail is told apart.</summary>
+    private static bool Fails(Station station, in StationReading own, in WindowReading tray) => tray.Quality == WindowQuality.Good && own.Reading.ClippedSamples == 0
+        && (own.Reading.Motion == MotionState.Unknown
+            || (tray.StrokeMetres is not null && (station.OnTray ? !own.Counts : own.Reading.Quality == WindowQuality.Transient)));
+}
