@@ -19,7 +19,7 @@ public sealed class FeederAssessor(FeederDescription feeder, AlarmDelays delays)
         var verdict = window switch
         {
             { Quality: WindowQuality.Good, Motion: MotionState.Stopped } => Verdict.Stopped,
-            { Quality: WindowQuality.Good, StrokeMetres: { } stroke } => judge.Next(stroke, window.NoiseMetres ?? 0),
+            { Quality: WindowQuality.Good, StrokeMetres: { } stroke } => judge.Next(stroke, window.NoiseMetres ?? 0, window.PeakMetres ?? stroke),
             { Quality: WindowQuality.Clipped, AtLeastMetres: { } bound } when bound > feeder.Band.Limit.Metres => Verdict.OverStroke,
             _ => Verdict.Unmeasurable,
         };

@@ -1,6 +1,7 @@
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Assessment.Alarms;
@@ -8,8 +9,6 @@ namespace StrokeWatch.Assessment.Alarms;
 /// <summary>The alarms of one feeder: raised and cleared from windows, verdicts and silence.</summary>
 public sealed class AlarmBook
 {
-    private const string NotMeasured = "not measured";
-
     private readonly StrokeBand band;
     private readonly SortedDictionary<AlarmKind, DelayedAlarm> alarms;
     private double silent;
@@ -46,14 +45,14 @@ public sealed class AlarmBook
                 AlarmKind.HighStroke => placed is null ? null : verdict == Verdict.High,
                 AlarmKind.LowStroke => placed is null ? null : verdict == Verdict.Low,
                 AlarmKind.Strike => window.StrikeScore is null && verdict != Verdict.Stopped ? null : window.Strike,
-                AlarmKind.SensorClipped => window.Quality == WindowQuality.Gap ? null : window.Quality == WindowQuality.Clipped,
+                AlarmKind.SensorClipped => window.Quality == WindowQuality.Gap ? null : window.Quality == WindowQuality.Clipped || window.ClippedSamples > 0,
                 AlarmKind.SensorLost => window.Quality == WindowQuality.Gap,
                 _ => Unmeasurable(window),
             };
 
             // A gap that was silence on its way here has been counted as that.
             var counted = kind == AlarmKind.SensorLost && window.Quality == WindowQuality.Gap ? silent : 0;
-            Step(kind, alarm, condition, Math.Max(0, window.LengthSeconds - counted), end, window.StrokeMetres, Words(window), changed);
+            Step(kind, alarm, condition, Math.Max(0, window.LengthSeconds - counted), end, window, changed);
         }
 
         silent = 0;
@@ -63,7 +62,7 @@ public sealed class AlarmBook
     public void Silence(double untilSeconds, double silentSeconds, Action<AlarmTransition> changed)
     {
         silent += silentSeconds;
-        Step(AlarmKind.SensorLost, alarms[AlarmKind.SensorLost], true, silentSeconds, untilSeconds, null, NotMeasured, changed);
+        Step(AlarmKind.SensorLost, alarms[AlarmKind.SensorLost], true, silentSeconds, untilSeconds, default, changed);
     }
 
     private static string Words(in WindowReading window) =>
@@ -71,31 +70,41 @@ public sealed class AlarmBook
             ? $"at least {Length.FromMetres(bound)} (the sensor clips)"
             : BandJudge.Words(window.StrokeMetres);
 
+    /// <summary>Writes the most that any place on the tray moves, and which place that is.</summary>
+    private static string Peak(in WindowReading window) =>
+        window.LargestMetres is not { } largest || window.LargestPlace is not { } place ? Words(window)
+        : window.AtLeastMetres > largest ? $"at least {Length.FromMetres(window.AtLeastMetres.Value)} (a sensor clips)"
+        : $"{Length.FromMetres(largest)} at the sensor {SensorPlaces.Name(place)}";
+
     private static bool? Unmeasurable(in WindowReading window) => window.Quality switch
     {
-        WindowQuality.Good => false,
+        WindowQuality.Good => window.FailingPlace is not null,
         WindowQuality.Transient when window.Motion != MotionState.Running => false,
         WindowQuality.Gap or WindowQuality.Clipped => null,
         _ => true,
     };
 
     private void Step(
-        AlarmKind kind, DelayedAlarm alarm, bool? condition, double seconds, double at, double? stroke, string words, Action<AlarmTransition> changed)
+        AlarmKind kind, DelayedAlarm alarm, bool? condition, double seconds, double at, in WindowReading window, Action<AlarmTransition> changed)
     {
         if (alarm.Step(condition, seconds))
         {
-            changed(new(kind, alarm.Active, at, stroke, alarm.Active ? Raised(kind, words) : Cleared(kind, words)));
+            changed(new(kind, alarm.Active, at, window.StrokeMetres, alarm.Active ? Raised(kind, window) : Cleared(kind, Words(window))));
         }
     }
 
-    private string Raised(AlarmKind kind, string stroke) => kind switch
+    private string Raised(AlarmKind kind, in WindowReading window) => kind switch
     {
-        AlarmKind.OverStroke => $"OVER-STROKE: {stroke}, limit {band.Limit}. Stop the feeder.",
-        AlarmKind.Strike => $"ARMATURE STRIKE: the armature hits the core; stroke {stroke}. Stop the feeder.",
-        AlarmKind.HighStroke => $"Stroke high: {stroke}, top of the band {band.High}.",
-        AlarmKind.LowStroke => $"Stroke low: {stroke}, bottom of the band {band.Low}.",
+        AlarmKind.OverStroke => $"OVER-STROKE: {Peak(window)}, limit {band.Limit}. Stop the feeder.",
+        AlarmKind.Strike => $"ARMATURE STRIKE: the armature hits the core; stroke {Words(window)}. Stop the feeder.",
+        AlarmKind.HighStroke => $"Stroke high: {Words(window)}, top of the band {band.High}.",
+        AlarmKind.LowStroke => $"Stroke low: {Words(window)}, bottom of the band {band.Low}.",
+        AlarmKind.SensorClipped when window.StrokeMetres is not null =>
+            "One of several sensors at its rail: its own stroke cannot be measured. Use a sensor of larger range, or look for hammering.",
         AlarmKind.SensorClipped => "Sensor at its rail: the stroke cannot be measured. Use a sensor of larger range, or look for hammering.",
         AlarmKind.SensorLost => "Sensor lost: nothing is measured. Check the sensor's cable and supply.",
+        AlarmKind.Unmeasurable when window.FailingPlace is { } place =>
+            $"Sensor {SensorPlaces.Name(place)} gives no stroke though another does. Check its cable, plug, supply and mounting.",
         _ => "Stroke not measurable: samples come, but other vibration or noise hides the stroke. Check the sensor's mounting.",
     };
 

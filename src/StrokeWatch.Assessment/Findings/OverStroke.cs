@@ -11,7 +11,11 @@ internal sealed class OverStroke : IRule
     public Finding? Look(AssessmentReport report) => report.Stroke.Verdict != Verdict.OverStroke ? null : new(
         Id,
         0.95,
-        [$"The stroke is {BandJudge.Words(report.Stroke.Stroke)}; the over-stroke limit is {report.Feeder.Band.Limit}."],
+        [
+            report.Stroke.Peak is { } peak
+                ? $"The largest stroke of the tray's sensors is {BandJudge.Words(peak)}, their mean {BandJudge.Words(report.Stroke.Stroke)}; the over-stroke limit is {report.Feeder.Band.Limit}."
+                : $"The stroke is {BandJudge.Words(report.Stroke.Stroke)}; the over-stroke limit is {report.Feeder.Band.Limit}.",
+        ],
         [
             "Stop the feeder.",
             "Compare the supply voltage at the controller with the nameplate.",

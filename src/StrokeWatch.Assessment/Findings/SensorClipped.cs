@@ -1,6 +1,7 @@
 using System.Globalization;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Assessment.Findings;
 
@@ -9,9 +10,16 @@ internal sealed class SensorClipped : IRule
 {
     public string Id => "sensor-clipped";
 
-    public Finding? Look(AssessmentReport report) => report.Count(WindowQuality.Clipped) == 0 ? null : new(
+    public Finding? Look(AssessmentReport report) => Because(report) is not { Count: > 0 } because ? null : new(
         Id,
         0.95,
-        [string.Create(CultureInfo.InvariantCulture, $"{report.ClippedSamples} samples in {report.Count(WindowQuality.Clipped)} windows stand at the sensor's rail; no stroke is given for those.")],
+        because,
         ["Use a sensor whose full scale is at least twice the expected peak; if the range is right, look for hammering."]);
+
+    private static List<string> Because(AssessmentReport report) =>
+        report.Sensors is { } several
+            ? [.. several.Sensors.Where(sensor => sensor.WindowsClipped > 0).Select(sensor => string.Create(
+                CultureInfo.InvariantCulture, $"The sensor {SensorPlaces.Name(sensor.Place)} stands at its rail in {sensor.WindowsClipped} windows; it gives no stroke for those."))]
+        : report.Count(WindowQuality.Clipped) == 0 ? []
+        : [string.Create(CultureInfo.InvariantCulture, $"{report.ClippedSamples} samples in {report.Count(WindowQuality.Clipped)} windows stand at the sensor's rail; no stroke is given for those.")];
 }

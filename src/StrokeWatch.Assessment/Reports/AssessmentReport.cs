@@ -23,6 +23,9 @@ public sealed record AssessmentReport
     /// <summary>Gets the stroke.</summary>
     public required StrokeSummary Stroke { get; init; }
 
+    /// <summary>Gets what each of several sensors showed, and how they differ; null where there is one sensor.</summary>
+    public SeveralSummary? Sensors { get; init; }
+
     /// <summary>Gets the strike.</summary>
     public required StrikeSummary Strike { get; init; }
 

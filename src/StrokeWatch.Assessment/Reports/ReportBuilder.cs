@@ -2,6 +2,7 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 
@@ -13,9 +14,13 @@ public sealed class ReportBuilder(FeederDescription feeder)
     private readonly List<AssessedWindow> windows = [];
     private readonly List<DecayReading> decays = [];
     private readonly List<AlarmTransition> transitions = [];
+    private readonly SeveralBuilder several = new();
 
     /// <summary>Takes a window with its verdict.</summary>
     public void Add(in AssessedWindow window) => windows.Add(window);
+
+    /// <summary>Takes what several sensors showed in a window.</summary>
+    public void Add(in SeveralReading reading) => several.Add(reading);
 
     /// <summary>Takes a free decay.</summary>
     public void Add(in DecayReading decay) => decays.Add(decay);
@@ -30,7 +35,8 @@ public sealed class ReportBuilder(FeederDescription feeder)
 
     /// <summary>Sums up.</summary>
     /// <param name="contributions">What does not shrink with averaging, by name.</param>
-    public AssessmentReport Build(StrokeContributions contributions)
+    /// <param name="stations">The sensors, where there are several.</param>
+    public AssessmentReport Build(StrokeContributions contributions, IReadOnlyList<StationSettings>? stations = null)
     {
         var steady = windows.Where(window => window.Verdict is not (Verdict.Stopped or Verdict.Unmeasurable) && window.Reading.StrokeMetres is not null)
             .Select(window => window.Reading).ToList();
@@ -41,6 +47,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Decays = decays,
             Transitions = transitions,
             Stroke = steady.Count > 0 ? Measured(steady, contributions) : NotMeasured(),
+            Sensors = stations is { Count: > 0 } ? several.Build(stations) : null,
             Strike = Strike(),
             FrequencyHz = Median(steady, window => window.FrequencyHz),
             ClockError = Median(steady, window => window.ClockError),
@@ -61,6 +68,9 @@ public sealed class ReportBuilder(FeederDescription feeder)
         var scatter = steady.Count < 2 ? 0 : Math.Sqrt(steady.Sum(window => Math.Pow(window.StrokeMetres!.Value - mean, 2)) / (steady.Count - 1));
         var noise = Median(steady, window => window.NoiseMetres) ?? 0;
         var budget = StrokeBudget.Of(stroke, contributions, noise, scatter, steady.Count);
+        var peak = Median(steady, window => window.PeakMetres)!.Value;
+        var over = peak > feeder.Band.Limit.Metres;
+        var judge = new BandJudge(feeder.Band);
         return new(
             stroke,
             Median(steady, window => window.FundamentalMetres),
@@ -69,10 +79,11 @@ public sealed class ReportBuilder(FeederDescription feeder)
             StrokeBudget.CoverageFactor * budget.Combined,
             Median(steady, window => window.LineAngleDegrees),
             Median(steady, window => window.EllipseRatio),
-            new BandJudge(feeder.Band).Place(stroke),
-            null)
+            over ? Verdict.OverStroke : judge.Place(stroke),
+            over && stroke <= feeder.Band.Limit.Metres ? $"the tray moves {BandJudge.Words(peak)} at one of its sensors, above the limit; the stroke given is the mean of them" : null)
         {
             Budget = budget,
+            Peak = steady.Exists(window => window.LargestMetres is not null) ? peak : null,
         };
     }
 

@@ -12,11 +12,14 @@ namespace StrokeWatch.Assessment.Reports;
 /// <param name="LineAngleDegrees">Line of action above the x axis in the x-z plane.</param>
 /// <param name="EllipseRatio">Minor over major axis of the fundamental's ellipse.</param>
 /// <param name="Verdict">Where the stroke lies.</param>
-/// <param name="Reason">Why there is no stroke; null where there is one.</param>
+/// <param name="Reason">Why there is no stroke, or why the verdict is not that of the stroke itself; null otherwise.</param>
 public sealed record StrokeSummary(
     double? Stroke, double? Fundamental, double? Least, double? Most, double? Uncertainty,
     double? LineAngleDegrees, double? EllipseRatio, Verdict Verdict, string? Reason)
 {
     /// <summary>Gets the uncertainty budget of the median, in metres; null where there is no stroke.</summary>
     public UncertaintyBudget? Budget { get; init; }
+
+    /// <summary>Gets the most that any place on the tray moves, where the stroke is the mean of several sensors; null otherwise.</summary>
+    public double? Peak { get; init; }
 }

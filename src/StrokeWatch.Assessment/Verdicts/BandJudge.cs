@@ -24,11 +24,18 @@ public sealed class BandJudge(StrokeBand band, Length? hysteresis = null)
     /// <summary>Places the next stroke of a series: an edge crossed once must be crossed back by the deadband.</summary>
     /// <param name="strokeMetres">Stroke, peak to peak, in metres.</param>
     /// <param name="noiseMetres">Standard deviation of the reading by noise, in metres.</param>
-    public Verdict Next(double strokeMetres, double noiseMetres)
+    public Verdict Next(double strokeMetres, double noiseMetres) => Next(strokeMetres, noiseMetres, strokeMetres);
+
+    /// <summary>Places the next stroke of a series where several sensors sit on the tray: the limit holds for the largest of them, the band for their mean.</summary>
+    /// <param name="strokeMetres">Mean stroke, peak to peak, in metres.</param>
+    /// <param name="noiseMetres">Standard deviation of the reading by noise, in metres.</param>
+    /// <param name="largestMetres">Largest stroke, peak to peak, in metres.</param>
+    public Verdict Next(double strokeMetres, double noiseMetres, double largestMetres)
     {
         var dead = Math.Max(NoiseMultiple * noiseMetres, hysteresis?.Metres ?? UsualShare * band.High.Metres);
-        var verdict = Place(strokeMetres);
-        if (last == Verdict.OverStroke && verdict is Verdict.High or Verdict.InBand && strokeMetres > band.Limit.Metres - dead)
+        var verdict = largestMetres > band.Limit.Metres ? Verdict.OverStroke : Place(strokeMetres);
+        if (last == Verdict.OverStroke && (verdict is Verdict.High or Verdict.InBand || (verdict == Verdict.Low && largestMetres > strokeMetres))
+            && largestMetres > band.Limit.Metres - dead)
         {
             verdict = Verdict.OverStroke;
         }

@@ -23,6 +23,12 @@ public static class StrokeBudget
     /// <summary>Half of the last digit in which a stroke is written: a millionth of a millimetre.</summary>
     private const double HalfDigit = 0.5e-9;
 
+    /// <summary>Gives the standard uncertainty of a median over windows, from the noise of one window and the windows' scatter, which holds the noise already.</summary>
+    /// <param name="noise">Standard uncertainty of one window by noise.</param>
+    /// <param name="scatter">Standard deviation of the windows; 0 where there is one window.</param>
+    /// <param name="windows">Number of windows.</param>
+    public static double OfMedian(double noise, double scatter, int windows) => MedianLoss / Math.Sqrt(windows) * Math.Max(noise, scatter);
+
     /// <summary>Makes the budget of the median over windows.</summary>
     /// <param name="stroke">The stroke.</param>
     /// <param name="contributions">What the signal cannot tell.</param>

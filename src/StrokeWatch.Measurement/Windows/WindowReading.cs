@@ -59,6 +59,9 @@ public readonly record struct WindowReading
     /// <summary>Gets the largest stroke of a sensor on the tray, in metres, where the stroke is the mean of several; null otherwise.</summary>
     public double? LargestMetres { get; init; }
 
+    /// <summary>Gets the most that any place on the tray is known to move, in metres: the largest stroke, or what a sensor at its rail moves at least.</summary>
+    public double? PeakMetres => (LargestMetres ?? StrokeMetres) is { } stroke ? Math.Max(stroke, AtLeastMetres ?? 0) : AtLeastMetres;
+
     /// <summary>Gets the place of the largest stroke.</summary>
     public SensorPlace? LargestPlace { get; init; }
 

@@ -76,11 +76,22 @@ public sealed class SampleCorrection
     public void Apply(SampleBlock block)
     {
         ArgumentOutOfRangeException.ThrowIfNotEqual(block.Channels, axes, nameof(block));
-        Mark(block);
+        Apply(block, 0, SampleMarks.Clipped);
+    }
+
+    /// <summary>Corrects one sensor's channels of a block of several sensors in place, marking first what stands at the rail.</summary>
+    /// <param name="block">The block.</param>
+    /// <param name="first">The sensor's first channel, from 0; its others follow.</param>
+    /// <param name="mark">The mark of a sample at the rail.</param>
+    public void Apply(SampleBlock block, int first, SampleMarks mark)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(first);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(first + axes, block.Channels, nameof(first));
+        Mark(block, first, mark);
         var count = block.Count;
-        var x = block.Fill(0)[..count];
-        var y = axes > 1 ? block.Fill(1)[..count] : default;
-        var z = axes > 2 ? block.Fill(2)[..count] : default;
+        var x = block.Fill(first)[..count];
+        var y = axes > 1 ? block.Fill(first + 1)[..count] : default;
+        var z = axes > 2 ? block.Fill(first + 2)[..count] : default;
         switch (axes)
         {
             case 1:
@@ -95,7 +106,7 @@ public sealed class SampleCorrection
         }
     }
 
-    private void Mark(SampleBlock block)
+    private void Mark(SampleBlock block, int first, SampleMarks mark)
     {
         if (fullScale is not { } full)
         {
@@ -106,12 +117,12 @@ public sealed class SampleCorrection
         var marks = block.FillMarks()[..block.Count];
         for (var a = 0; a < axes; a++)
         {
-            var values = block[a];
+            var values = block[first + a];
             for (var n = 0; n < values.Length; n++)
             {
                 if (Math.Abs(values[n]) >= rail)
                 {
-                    marks[n] |= SampleMarks.Clipped;
+                    marks[n] |= mark;
                 }
             }
         }

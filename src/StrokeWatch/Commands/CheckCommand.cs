@@ -2,6 +2,7 @@ using System.Globalization;
 using StrokeWatch.Configuration;
 using StrokeWatch.Configuration.Toml;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Commands;
 
@@ -77,7 +78,7 @@ internal static class CheckCommand
 
     private static string Describe(FeederDescription feeder) => string.Create(
         CultureInfo.InvariantCulture,
-        $"{feeder.Name}, {feeder.Drive.NominalHz:0.###} strokes a second, band {feeder.Band.Low} to {feeder.Band.High}, limit {feeder.Band.Limit}");
+        $"{feeder.Name}, {feeder.Drive.NominalHz:0.###} strokes a second, band {feeder.Band.Low} to {feeder.Band.High}, limit {feeder.Band.Limit}{(feeder.Sensors.Count == 0 ? "" : $", sensors {string.Join(", ", feeder.Sensors.Select(sensor => SensorPlaces.Name(sensor.Place)))}")}");
 
     /// <summary>Tries a file of its own in the store's folder: only that tells a folder that can be written.</summary>
     private static string? StoreFolderTrouble(string path)

@@ -57,6 +57,12 @@ internal sealed class CompareCommand
             return CommandLine.Bad;
         }
 
+        if (feeder.Sensors.Count > 0)
+        {
+            surroundings.Error.WriteLine($"{FeederFile}: lists several sensors; a comparison calibrates one: give a feeder file with [sensor], and choose the sensor's columns with --columns");
+            return CommandLine.Bad;
+        }
+
         using var source = CaptureFile.Open(File, Capture);
         var stroke = Replayer.Run(File, source, feeder, new AlarmDelays()).Report.Stroke;
         if (stroke.Stroke is not { } measured)

@@ -59,6 +59,7 @@ internal static class ReplayLine
             return CommandLine.Bad;
         }
 
+        options = SensorChannels.Wanted(feeder, options);
         if (report is not null && Misplaced(report, [.. files, feederFile]) is { } trouble)
         {
             surroundings.Error.WriteLine($"strokewatch replay: {trouble}");

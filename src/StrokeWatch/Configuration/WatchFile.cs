@@ -33,6 +33,11 @@ internal static class WatchFile
 
         var feederPath = named is null ? "" : FeederFile.Beside(path, named);
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);
+        if (feeder.Value is { Sensors.Count: > 0 })
+        {
+            reader.Refuse("feeder", $"{feederPath} lists several sensors; the daemon reads one: a feeder file with [sensor] in place of [[sensors]] was expected");
+        }
+
         IReadOnlyList<ConfigurationError> all = [.. errors, .. feeder.Errors];
         if (all.Count > 0 || sensor is not var (port, speech) || store is null || feeder.Value is null)
         {

@@ -1,5 +1,7 @@
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement;
+using StrokeWatch.Measurement.Stations;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.Pipeline;
@@ -11,15 +13,23 @@ internal static class ChainSettings
     private const double StillShare = 0.05;
 
     /// <summary>Makes the settings.</summary>
-    public static MeterSettings For(FeederDescription feeder, SourceInfo source, double rateHz) => new()
+    /// <exception cref="CaptureException">The source does not hold the sensors that the feeder file lists.</exception>
+    public static MeterSettings For(FeederDescription feeder, SourceInfo source, double rateHz)
     {
-        Axes = source.Axes,
-        RateHz = rateHz,
-        NominalHz = feeder.Drive.NominalHz,
-        FreeDrive = feeder.Drive.Free,
-        LineAngleDegrees = feeder.LineAngleDegrees,
-        StillBelowMetres = StillShare * feeder.Band.Low.Metres,
-        FullScale = feeder.Sensor.FullScale ?? source.FullScale,
-        Contributions = KnownContributions.For(feeder, source),
-    };
+        var stations = SensorChannels.Stations(feeder, source);
+        return new()
+        {
+            Axes = source.Axes,
+            Stations = stations,
+            RateHz = rateHz,
+            NominalHz = feeder.Drive.NominalHz,
+            FreeDrive = feeder.Drive.Free,
+            LineAngleDegrees = feeder.LineAngleDegrees,
+            StillBelowMetres = StillShare * feeder.Band.Low.Metres,
+            FullScale = feeder.Sensor.FullScale ?? source.FullScale,
+            Contributions = stations.Count == 0
+                ? KnownContributions.For(feeder, source)
+                : StationContributions.OfMean([.. stations.Where(station => SensorPlaces.IsOnTray(station.Place)).Select(station => station.Contributions)]),
+        };
+    }
 }

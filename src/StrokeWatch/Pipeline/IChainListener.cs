@@ -1,6 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Stations;
 
 namespace StrokeWatch.Pipeline;
 
@@ -9,6 +10,11 @@ internal interface IChainListener
 {
     /// <summary>Hears a window with its verdict.</summary>
     void Window(in AssessedWindow window);
+
+    /// <summary>Hears what several sensors showed in a window, just before the window itself.</summary>
+    void Several(in SeveralReading reading)
+    {
+    }
 
     /// <summary>Hears a free decay.</summary>
     void Decay(in DecayReading decay);

@@ -2,6 +2,7 @@ using Serilog;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Stations;
 
 namespace StrokeWatch.Pipeline;
 
@@ -12,6 +13,9 @@ internal sealed class IsolatedListeners(ILogger log, params IReadOnlyList<IChain
 
     /// <inheritdoc/>
     public void Window(in AssessedWindow window) => Each(window, static (listener, heard) => listener.Window(heard));
+
+    /// <inheritdoc/>
+    public void Several(in SeveralReading reading) => Each(reading, static (listener, heard) => listener.Several(heard));
 
     /// <inheritdoc/>
     public void Decay(in DecayReading decay) => Each(decay, static (listener, heard) => listener.Decay(heard));

@@ -3,9 +3,9 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
-using StrokeWatch.Samples.Calibration;
 
 namespace StrokeWatch.Pipeline;
 
@@ -15,9 +15,9 @@ internal sealed class MeasurementChain : IWindowSink
     /// <summary>Less than the shortest delay of the lost-sensor alarm: what came before a silence must be judged before it.</summary>
     private const double SilenceCounts = 0.4;
 
-    private readonly SensorCalibration? calibration;
+    private readonly FeederDescription feeder;
     private StrokeMeter? meter;
-    private SampleCorrection? correction;
+    private SampleRepair? repair;
     private readonly FeederAssessor assessor;
     private readonly IChainListener listener;
     private readonly Action<AlarmTransition> alarmed;
@@ -27,7 +27,7 @@ internal sealed class MeasurementChain : IWindowSink
     /// <summary>Makes a chain for a feeder; <see cref="Begin"/> says what its samples will be like.</summary>
     public MeasurementChain(FeederDescription feeder, AlarmDelays delays, IChainListener listener)
     {
-        calibration = feeder.Sensor.Calibration;
+        this.feeder = feeder;
         assessor = new(feeder, delays);
         this.listener = listener;
         alarmed = transition => listener.Alarm(transition);
@@ -37,18 +37,20 @@ internal sealed class MeasurementChain : IWindowSink
     public IEnumerable<AlarmKind> ActiveAlarms => assessor.Alarms.Active;
 
     /// <summary>Begins to measure, or begins anew with another rate or other axes; what the meter still held is measured first.</summary>
-    public void Begin(MeterSettings settings)
+    /// <param name="settings">What the meter must know, full scales as the sensors read.</param>
+    /// <param name="numberRail">The size in m/s² at which the source's own range of numbers ends; null where it does not.</param>
+    public void Begin(MeterSettings settings, double? numberRail = null)
     {
         meter?.Finish(this);
-        correction = calibration is null ? null : new(calibration, settings.Axes, settings.FullScale);
-        meter = new(correction is null ? settings : settings with { FullScale = correction.CorrectedFullScale });
+        repair = new(feeder, settings, numberRail);
+        meter = new(repair.Settings);
     }
 
     /// <summary>Takes a block of samples as read, after <see cref="Begin"/>; a calibrated sensor's are corrected in place.</summary>
     public void Take(SampleBlock block)
     {
         (untold, quiet) = (0, false);
-        correction?.Apply(block);
+        repair!.Apply(block);
         meter!.Add(block, this);
     }
 
@@ -82,6 +84,9 @@ internal sealed class MeasurementChain : IWindowSink
         var verdict = assessor.Take(reading, alarmed);
         listener.Window(new(reading, verdict));
     }
+
+    /// <inheritdoc/>
+    public void Several(in SeveralReading reading) => listener.Several(reading);
 
     /// <inheritdoc/>
     public void Decay(in DecayReading reading) => listener.Decay(reading);

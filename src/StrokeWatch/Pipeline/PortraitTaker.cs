@@ -3,7 +3,6 @@ using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
-using StrokeWatch.Samples.Calibration;
 using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.Pipeline;
@@ -35,6 +34,28 @@ internal static class PortraitTaker
         return counted.OrderBy(window => window.StrokeMetres!.Value).ElementAt((counted.Count - 1) / 2);
     }
 
+    /// <summary>Says which of several sensors a portrait is of, and its stroke in that window: the first on the tray that counts there; null where there is one sensor, or none counts.</summary>
+    public static (int Index, double Stroke)? SensorOf(AssessmentReport report, in WindowReading window)
+    {
+        if (report.Sensors is not { } several)
+        {
+            return null;
+        }
+
+        foreach (var (start, strokes) in several.Windows)
+        {
+            for (var i = 0; start == window.StartSeconds && i < strokes.Count; i++)
+            {
+                if (SensorPlaces.IsOnTray(several.Sensors[i].Place) && strokes[i] is { } stroke)
+                {
+                    return (i, stroke);
+                }
+            }
+        }
+
+        return null;
+    }
+
     /// <summary>Reads a freshly opened source up to a window and takes its portrait; null where the same samples are not found there again.</summary>
     /// <param name="source">The source, at its start.</param>
     /// <param name="result">What the first replay gave.</param>
@@ -42,18 +63,27 @@ internal static class PortraitTaker
     public static WindowPortrait? Take(ISampleSource source, ReplayResult result, in WindowReading window)
     {
         var settings = ChainSettings.For(result.Report.Feeder, source.Info, result.RateHz);
-        var correction = result.Report.Feeder.Sensor.Calibration is { } calibration ? new SampleCorrection(calibration, settings.Axes, settings.FullScale) : null;
-        if (source.Info.Axes.Count != result.Source.Axes.Count || Samples(source, correction, result.RateHz, window) is not { } samples)
+        var sensor = SensorOf(result.Report, window);
+        var repair = new SampleRepair(result.Report.Feeder, settings, source.Info.NumberRail);
+        if (source.Info.Axes.Count != result.Source.Axes.Count || (sensor is null && settings.Stations.Count > 0)
+            || Samples(source, repair, result.RateHz, window) is not { } samples)
         {
             return null;
         }
 
         var frequency = window.FrequencyHz!.Value / (result.RateHz * (1 + (window.ClockError ?? 0)));
+        if (sensor is { Index: var index })
+        {
+            var station = settings.Stations[index];
+            (settings, samples) = (SensorChannels.Only(settings, station), samples[station.FirstChannel..(station.FirstChannel + station.Channels)]);
+        }
+
         var portrait = WindowPortrait.Take(settings, samples, frequency);
-        return portrait is not null && Math.Abs(portrait.StrokeMetres / window.StrokeMetres!.Value - 1) < SameStroke ? portrait : null;
+        var stroke = sensor?.Stroke ?? window.StrokeMetres!.Value;
+        return portrait is not null && Math.Abs(portrait.StrokeMetres / stroke - 1) < SameStroke ? portrait : null;
     }
 
-    private static double[][]? Samples(ISampleSource source, SampleCorrection? correction, double rate, in WindowReading window)
+    private static double[][]? Samples(ISampleSource source, SampleRepair repair, double rate, in WindowReading window)
     {
         var count = (int)Math.Round(window.LengthSeconds * rate);
         var samples = source.Info.Axes.Select(_ => new double[count]).ToArray();
@@ -76,7 +106,7 @@ internal static class PortraitTaker
             }
 
             // As in the chain: a calibrated sensor's samples are corrected before they are measured.
-            correction?.Apply(block);
+            repair.Apply(block);
             var first = filled > 0 ? 0 : Math.Max(0, (int)Math.Min(int.MaxValue, Math.Round((window.StartSeconds - start) * rate)));
             var taken = Math.Min(count - filled, block.Count - first);
             for (var a = 0; a < samples.Length && taken > 0; a++)

@@ -1,6 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Stations;
 
 namespace StrokeWatch.Pipeline;
 
@@ -9,6 +10,9 @@ internal sealed class Recorder(ReportBuilder builder) : IChainListener
 {
     /// <inheritdoc/>
     public void Window(in AssessedWindow window) => builder.Add(window);
+
+    /// <inheritdoc/>
+    public void Several(in SeveralReading reading) => builder.Add(reading);
 
     /// <inheritdoc/>
     public void Decay(in DecayReading decay) => builder.Add(decay);

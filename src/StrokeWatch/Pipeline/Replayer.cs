@@ -45,7 +45,7 @@ internal static class Replayer
                 }
 
                 settings = ChainSettings.For(feeder, source.Info, rate);
-                chain.Begin(settings);
+                chain.Begin(settings, source.Info.NumberRail);
                 begin = block.StartSeconds;
             }
 
@@ -67,7 +67,7 @@ internal static class Replayer
         }
 
         chain.Finish();
-        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions), first, rate);
+        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions, settings.Stations), first, rate);
         return new()
         {
             File = file,

@@ -4,6 +4,7 @@ using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Pipeline;
+using StrokeWatch.Samples.Calibration;
 using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.Reports;
@@ -45,9 +46,10 @@ internal static class ReplayJson
         json.WriteString("name", result.Report.Feeder.Name);
         json.WriteString("model", result.Report.Feeder.Model);
         json.WriteEndObject();
-        Calibration(json, result);
+        Calibration(json, result.Report.Feeder.Sensor.Calibration);
         Drive(json, result);
         Stroke(json, result);
+        SensorsJson.Write(json, result.Report);
         Strike(json, result.Report);
         Decays(json, result.Report);
         Findings(json, result);
@@ -86,9 +88,10 @@ internal static class ReplayJson
         _ => "header",
     };
 
-    private static void Calibration(Utf8JsonWriter json, ReplayResult result)
+    /// <summary>Writes when and how a sensor was calibrated, or null.</summary>
+    internal static void Calibration(Utf8JsonWriter json, SensorCalibration? known)
     {
-        if (result.Report.Feeder.Sensor.Calibration is not { } calibration)
+        if (known is not { } calibration)
         {
             json.WriteNull("calibration");
             return;
@@ -253,7 +256,8 @@ internal static class ReplayJson
         json.WriteEndArray();
     }
 
-    private static void Number(Utf8JsonWriter json, string name, double? value, int digits)
+    /// <summary>Writes a number rounded to some decimals, or null.</summary>
+    internal static void Number(Utf8JsonWriter json, string name, double? value, int digits)
     {
         if (value is { } number && double.IsFinite(number))
         {

@@ -1,4 +1,5 @@
 using StrokeWatch.Assessment;
+using StrokeWatch.Pipeline;
 
 namespace StrokeWatch.Reports.Html;
 
@@ -15,6 +16,11 @@ internal static class CaptureSection
         page.Open("article", ("id", anchor));
         Head(page, capture);
         Section(page, ReportWords.StrokeHeading, () => OverTime(page, capture));
+        if (result.Report.Sensors is { } several)
+        {
+            Section(page, SensorsWords.Heading, () => SensorsTable.Write(page, several));
+        }
+
         Section(page, ReportWords.FindingsHeading, () => FactTables.Findings(page, result));
         Section(page, ReportWords.AlarmsHeading, () => FactTables.Alarms(page, result));
         Section(page, ReportWords.PortraitHeading, () => Portrait(page, capture));
@@ -126,13 +132,14 @@ internal static class CaptureSection
             return;
         }
 
-        page.Leaf("p", ReportWords.Windowed(window));
+        var sensor = PortraitTaker.SensorOf(capture.Result.Report, window);
+        page.Leaf("p", ReportWords.Windowed(window) + (sensor is { Index: var index } ? $" {SensorsWords.PortraitOf(capture.Result.Report.Sensors!.Sensors[index].Place)}" : ""));
         page.Open("div", ("class", "plots"));
         var waveform = WaveformPlot.Dots(portrait) ? ReportWords.WaveformDots : ReportWords.WaveformLine;
         Plot(page, ReportWords.WaveformTitle, () => WaveformPlot.Draw(page, portrait, ReportWords.WaveformSays), waveform);
         if (PathPlot.Possible(portrait))
         {
-            Plot(page, ReportWords.PathTitle, () => PathPlot.Draw(page, portrait, window.StrokeMetres!.Value), ReportWords.PathCaption);
+            Plot(page, ReportWords.PathTitle, () => PathPlot.Draw(page, portrait, sensor?.Stroke ?? window.StrokeMetres!.Value), ReportWords.PathCaption);
         }
         else
         {

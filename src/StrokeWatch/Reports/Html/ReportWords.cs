@@ -5,6 +5,7 @@ using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Pipeline;
+using StrokeWatch.Samples.Captures;
 using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.Reports.Html;
@@ -191,7 +192,7 @@ internal static class ReportWords
         var (report, counters) = (result.Report, result.Counters);
         yield return ("File", result.File);
         yield return ("Format", result.Source.Format);
-        yield return ("Axes", string.Join(", ", result.Source.Axes.Select(axis => axis.ToString().ToLowerInvariant())));
+        yield return ("Axes", string.Join(", ", ChannelNames.Of(result.Source.Axes, result.Source.Places)));
         yield return ("Length", $"{Figure.Of(result.DurationSeconds, 2)} s, {Figure.Count(counters.Samples)} samples");
         yield return ("Sampling rate", result.RateHz > 0 ? $"{Figure.Of(result.RateHz, 2)} Hz, {RateFrom(result.Source)}" : "not known");
         if (report.FrequencyHz is { } hertz)
