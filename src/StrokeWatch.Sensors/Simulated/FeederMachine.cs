@@ -1,5 +1,6 @@
 using StrokeWatch.Machine.Dynamics;
 using StrokeWatch.Machine.Magnet;
+using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Sensors.Simulated;
 
@@ -14,6 +15,8 @@ internal sealed class FeederMachine
     private readonly FluxCircuit flux;
     private readonly TwoMassMotion motion;
     private readonly ModalOscillator pitch;
+    private readonly ModalOscillator rock;
+    private readonly (bool OnTray, double InPhase, double Late)[] places;
     private readonly (TrayMode Mode, ModalOscillator Oscillator, double Cos, double Sin)[] modes;
     private readonly FallingPieces pieces;
     private readonly PassingLumps lumps;
@@ -38,6 +41,15 @@ internal sealed class FeederMachine
         (sin, cos) = Math.SinCos(MachineBuild.LineAngle(scenario));
         mains = new MainsSupply(scenario, step);
         pitch = new ModalOscillator(scenario.Feeder.Drive.NominalHz, PitchDamping, step);
+        rock = new ModalOscillator(scenario.Feeder.Drive.NominalHz, PitchDamping, step);
+        places = [.. scenario.Sensors.Select(place =>
+        {
+            // Ahead by an angle: so much in phase with the middle of the tray, less so much a quarter cycle late.
+            var (s, c) = Math.SinCos(place.PhaseDegrees * Math.PI / 180);
+            return (SensorPlaces.IsOnTray(place.Place), place.StrokeScale * c, -place.StrokeScale * s);
+        })];
+        PlaceAccelerations = new (double X, double Y, double Z)[places.Length];
+        PlaceDisplacements = new (double X, double Z)[places.Length];
         modes = [.. scenario.Machine.Modes.Select(mode =>
         {
             var (s, c) = Math.SinCos(mode.AngleDegrees * Math.PI / 180);
@@ -73,6 +85,12 @@ internal sealed class FeederMachine
 
     /// <summary>Gets the displacement at the sensor in metres, in the tray's x-z plane.</summary>
     public (double X, double Z) Displacement { get; private set; }
+
+    /// <summary>Gets the acceleration at each of several sensors, as <see cref="Acceleration"/>.</summary>
+    public (double X, double Y, double Z)[] PlaceAccelerations { get; }
+
+    /// <summary>Gets the displacement at each of several sensors, as <see cref="Displacement"/>.</summary>
+    public (double X, double Z)[] PlaceDisplacements { get; }
 
     public void Step()
     {
@@ -111,7 +129,8 @@ internal sealed class FeederMachine
         pitch.Step(-scenario.Machine.EllipseRatio * 2 * PitchDamping * motion.TrayAcceleration);
         double s = motion.Tray, a = motion.TrayAcceleration, p = pitch.Displacement, b = pitch.Acceleration;
         double x = (s * cos) - (p * sin), z = (s * sin) + (p * cos);
-        var (ax, ay, az) = hum.At(Seconds);
+        var floor = hum.At(Seconds);
+        var (ax, ay, az) = floor;
         ax += (a * cos) - (b * sin);
         az += (a * sin) + (b * cos);
         var force = (ContactForce - Pull - material.Modal) / massOfTray;
@@ -128,5 +147,31 @@ internal sealed class FeederMachine
 
         Displacement = (x, z);
         Acceleration = (ax, ay, az);
+        if (places.Length > 0)
+        {
+            FeelPlaces(floor);
+        }
+    }
+
+    /// <summary>Lets the tray rock, driven by its own motion, and gives each place its share; the body moves as the two masses have it.</summary>
+    private void FeelPlaces((double X, double Y, double Z) floor)
+    {
+        rock.Step(-2 * PitchDamping * motion.TrayAcceleration);
+        for (var i = 0; i < places.Length; i++)
+        {
+            var (onTray, inPhase, late) = places[i];
+            if (!onTray)
+            {
+                double y = motion.Body, d = motion.BodyAcceleration;
+                PlaceDisplacements[i] = (y * cos, y * sin);
+                PlaceAccelerations[i] = (floor.X + (d * cos), floor.Y, floor.Z + (d * sin));
+                continue;
+            }
+
+            var s = ((inPhase - 1) * motion.Tray) + (late * rock.Displacement);
+            var a = ((inPhase - 1) * motion.TrayAcceleration) + (late * rock.Acceleration);
+            PlaceDisplacements[i] = (Displacement.X + (s * cos), Displacement.Z + (s * sin));
+            PlaceAccelerations[i] = (Acceleration.X + (a * cos), Acceleration.Y, Acceleration.Z + (a * sin));
+        }
     }
 }

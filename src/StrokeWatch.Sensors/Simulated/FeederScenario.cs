@@ -47,6 +47,9 @@ public sealed record FeederScenario
     /// <summary>Gets the tones that come through the floor from other machines.</summary>
     public IReadOnlyList<NeighbourTone> Neighbours { get; init; } = [];
 
+    /// <summary>Gets where the accelerometers sit, where there are several of the same kind; empty for one in the middle of the tray.</summary>
+    public IReadOnlyList<SimulatedPlace> Sensors { get; init; } = [];
+
     /// <summary>Gets the accelerometer.</summary>
     public SimulatedAccelerometer Sensor { get; init; } = new();
 }

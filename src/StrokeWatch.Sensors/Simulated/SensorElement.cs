@@ -5,15 +5,18 @@ namespace StrokeWatch.Sensors.Simulated;
 /// <summary>The accelerometer after its filter: how it sits on the tray, gravity, offset, noise, steps and rails.</summary>
 internal sealed class SensorElement
 {
+    /// <summary>The random stream of a single sensor.</summary>
+    public const int Stream = 5;
+
     private readonly SimulatedAccelerometer sensor;
     private readonly SeededRandom random;
     private readonly double turnSin, turnCos, sideSin, sideCos, gravityX, gravityZ, step;
     private readonly double low, high;
 
-    public SensorElement(SimulatedAccelerometer sensor, ulong seed)
+    public SensorElement(SimulatedAccelerometer sensor, ulong seed, int stream = Stream)
     {
         this.sensor = sensor;
-        random = new SeededRandom(seed, 5);
+        random = new SeededRandom(seed, stream);
         (turnSin, turnCos) = Math.SinCos(sensor.TurnedDegrees * Math.PI / 180);
         (sideSin, sideCos) = Math.SinCos(sensor.SidewaysDegrees * Math.PI / 180);
         var (deckSin, deckCos) = Math.SinCos(sensor.DeckDegrees * Math.PI / 180);

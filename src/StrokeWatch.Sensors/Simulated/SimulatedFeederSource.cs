@@ -5,7 +5,7 @@ using StrokeWatch.Samples.Sources;
 namespace StrokeWatch.Sensors.Simulated;
 
 /// <summary>
-/// The accelerometer of a simulated feeder: samples of three axes in m/s², as fast as they are asked for, the same for the same scenario.
+/// The accelerometer of a simulated feeder, or several of them: samples of three axes each in m/s², as fast as they are asked for, the same for the same scenario.
 /// </summary>
 /// <remarks>
 /// The machine runs at a whole multiple of the sensor's true rate, at least 60 kHz; what the sensor's filter leaves is low-passed by a linear-phase
@@ -16,9 +16,8 @@ public sealed class SimulatedFeederSource : ISampleSource
     private const double LeastInternalHz = 60000;
     private readonly FeederScenario scenario;
     private readonly FeederMachine machine;
-    private readonly Decimator decimator;
-    private readonly SensorFilter[] filters;
-    private readonly SensorElement element;
+    private readonly SimulatedStation[] stations;
+    private readonly double[] sample;
     private readonly TruthCollector truth;
     private readonly CaptureFacts facts = new();
     private readonly SeededRandom timeNoise;
@@ -30,7 +29,8 @@ public sealed class SimulatedFeederSource : ISampleSource
     private long stepped;
     private long missing;
     private int gap;
-    private (double X, double Y, double Z, bool Clipped)? pending;
+    private bool clipped;
+    private bool pending;
     private int filled;
 
     /// <summary>Makes the feeder of a scenario, scales its magnet and, where it is on at time zero, runs it warm.</summary>
@@ -42,21 +42,21 @@ public sealed class SimulatedFeederSource : ISampleSource
         factor = Math.Max(2, (int)Math.Ceiling(LeastInternalHz / trueRate));
         var step = samplePeriod / factor;
         total = double.IsFinite(scenario.DurationSeconds) ? (long)Math.Round(scenario.DurationSeconds * trueRate) : long.MaxValue / (2 * factor);
-        decimator = new Decimator(factor);
         var corner = Math.Min(scenario.Sensor.BandwidthHz ?? (0.35 * scenario.Sensor.RateHz), 0.4 / step);
-        filters = [.. Enumerable.Range(0, 3).Select(_ => new SensorFilter(scenario.Sensor.Poles, corner, step))];
-        element = new SensorElement(scenario.Sensor, scenario.Seed);
+        stations = [.. Enumerable.Range(0, Math.Max(1, scenario.Sensors.Count)).Select(i => new SimulatedStation(scenario, i, factor, corner, step))];
+        sample = new double[3 * stations.Length];
         timeNoise = new SeededRandom(scenario.Seed, 6);
         var scale = StrokeScaler.Solve(scenario, step);
         var warm = scenario.WarmStart ? MachineBuild.Settle(scenario, 10, 4) : 0;
-        var before = Math.Max((int)Math.Ceiling(warm / step), 3 * decimator.Delay);
+        var before = Math.Max((int)Math.Ceiling(warm / step), 3 * stations[0].Delay);
         machine = new FeederMachine(scenario, step, -before * step, scale, true);
         truth = new TruthCollector(scenario, step, scale);
         stepped = -before;
         Info = new SourceInfo
         {
             Format = "simulated",
-            Axes = [Axis.X, Axis.Y, Axis.Z],
+            Axes = [.. stations.SelectMany(_ => (Axis[])[Axis.X, Axis.Y, Axis.Z])],
+            Places = [.. scenario.Sensors.SelectMany(place => Enumerable.Repeat(place.Place, 3))],
             RateHz = scenario.Sensor.RateHz,
             RateFrom = RateOrigin.Sensor,
             Unit = AccelerationUnit.G,
@@ -74,19 +74,19 @@ public sealed class SimulatedFeederSource : ISampleSource
     public ReadOnlySpan<double> Times => times.AsSpan(0, filled);
 
     /// <summary>Gives what the run truly was, up to the samples read so far.</summary>
-    public SimulationTruth Truth() => truth.Truth(element, facts);
+    public SimulationTruth Truth() => truth.Truth([.. stations.Select(station => station.Element)], facts);
 
     /// <inheritdoc/>
     public SourceState Read(SampleBlock block)
     {
         ArgumentNullException.ThrowIfNull(block);
-        ArgumentOutOfRangeException.ThrowIfNotEqual(block.Channels, 3);
+        ArgumentOutOfRangeException.ThrowIfNotEqual(block.Channels, sample.Length);
         block.Clear();
         block.RateHz = Info.RateHz;
         block.FullScale = Info.FullScale;
         times = times.Length >= block.Capacity ? times : new double[block.Capacity];
         filled = 0;
-        while (filled < block.Capacity && Next(filled == 0) is { } sample)
+        while (filled < block.Capacity && Next(filled == 0))
         {
             if (filled == 0)
             {
@@ -94,10 +94,12 @@ public sealed class SimulatedFeederSource : ISampleSource
                 (block.GapBefore, block.MissingBefore, missing) = (missing > 0, missing, 0);
             }
 
-            block.Fill(0)[filled] = sample.X;
-            block.Fill(1)[filled] = sample.Y;
-            block.Fill(2)[filled] = sample.Z;
-            block.FillMarks()[filled] = sample.Clipped ? SampleMarks.Clipped : SampleMarks.None;
+            for (var channel = 0; channel < sample.Length; channel++)
+            {
+                block.Fill(channel)[filled] = sample[channel];
+            }
+
+            block.FillMarks()[filled] = clipped ? SampleMarks.Clipped : SampleMarks.None;
             times[filled++] = Stamp(made - 1);
         }
 
@@ -111,27 +113,27 @@ public sealed class SimulatedFeederSource : ISampleSource
     {
     }
 
-    /// <summary>Gives the next delivered sample, or nothing at the end and, unless the block is still empty, before a sample that follows a gap.</summary>
-    private (double X, double Y, double Z, bool Clipped)? Next(bool mayFollowGap)
+    /// <summary>Makes the next delivered sample; false at the end and, unless the block is still empty, before a sample that follows a gap.</summary>
+    private bool Next(bool mayFollowGap)
     {
-        while (pending is not null || made < total)
+        while (pending || made < total)
         {
-            if (pending is { } waiting)
+            if (pending)
             {
                 if (missing > 0 && !mayFollowGap)
                 {
-                    return null;
+                    return false;
                 }
 
-                pending = null;
-                return waiting;
+                pending = false;
+                return true;
             }
 
-            var sample = Make();
+            Make();
             var seconds = made * samplePeriod;
             made++;
             var lost = IsLost(seconds);
-            facts.Made(seconds, samplePeriod, lost, missing == 0, sample.Clipped);
+            facts.Made(seconds, samplePeriod, lost, missing == 0, clipped);
             if (lost)
             {
                 Counters.Gaps += missing == 0 ? 1 : 0;
@@ -140,26 +142,33 @@ public sealed class SimulatedFeederSource : ISampleSource
                 continue;
             }
 
-            pending = sample;
+            pending = true;
         }
 
-        return null;
+        return false;
     }
 
-    private (double X, double Y, double Z, bool Clipped) Make()
+    private void Make()
     {
-        for (var target = (made * factor) + decimator.Delay; stepped < target; stepped++)
+        for (var target = (made * factor) + stations[0].Delay; stepped < target; stepped++)
         {
             machine.Step();
-            var (x, y, z) = machine.Acceleration;
-            decimator.Push((filters[0].Next(x), filters[1].Next(y), filters[2].Next(z)));
+            for (var i = 0; i < stations.Length; i++)
+            {
+                stations[i].Push(scenario.Sensors.Count == 0 ? machine.Acceleration : machine.PlaceAccelerations[i]);
+            }
+
             if (stepped + 1 >= 0 && stepped + 1 < total * factor)
             {
                 truth.Watch(machine);
             }
         }
 
-        return element.Read(decimator.Value());
+        clipped = false;
+        for (var i = 0; i < stations.Length; i++)
+        {
+            clipped |= stations[i].Read(sample.AsSpan(3 * i, 3));
+        }
     }
 
     private bool IsLost(double seconds)

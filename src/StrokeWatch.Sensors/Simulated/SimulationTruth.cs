@@ -1,3 +1,5 @@
+using StrokeWatch.Samples.Quantities;
+
 namespace StrokeWatch.Sensors.Simulated;
 
 /// <summary>What a simulated run truly was, free of noise: what a measurement of its capture is judged by.</summary>
@@ -26,6 +28,12 @@ public sealed record SimulationTruth
 
     /// <summary>Gets the steady motion; null where the feeder never ran steadily for a whole window.</summary>
     public required TrueStroke? Stroke { get; init; }
+
+    /// <summary>Gets the motion at each of several sensors, in the scenario's order; empty where there is one, or no whole window.</summary>
+    public IReadOnlyList<TrueSensor> Sensors { get; init; } = [];
+
+    /// <summary>Gets the tray's stroke against the body, where a sensor sits on each; null otherwise.</summary>
+    public Length? Relative { get; init; }
 
     /// <summary>Gets the verdict that the band asks for: in-band, low, high, over-stroke, stopped or unmeasurable.</summary>
     public required string Verdict { get; init; }

@@ -16,6 +16,7 @@ internal static class StrokeScaler
             WarmStart = true,
             Strike = null,
             Neighbours = [],
+            Sensors = [],
             Material = scenario.Material with { ImpactsPerSecond = 0, LumpNewtons = 0 },
             Supply = scenario.Supply with { Voltage = [(0, 100)], On = [], WanderHz = 0 },
         };

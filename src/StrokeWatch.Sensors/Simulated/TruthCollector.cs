@@ -1,4 +1,5 @@
 using StrokeWatch.Machine.Dynamics;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Sensors.Simulated;
@@ -9,6 +10,7 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
     private readonly TruthWindow window = new(stepSeconds, scenario.Feeder.Drive.NominalHz);
     private readonly double settle = MachineBuild.Settle(scenario, 8, 0);
     private readonly List<TruthReading> readings = [];
+    private readonly TruePlaces? places = scenario.Sensors.Count > 0 ? new(scenario, stepSeconds) : null;
     private double cycleSum;
     private long onSteps;
     private long contacts;
@@ -32,6 +34,7 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
         if (machine.OnSince is not { } since)
         {
             window.Clear();
+            places?.Clear();
             return;
         }
 
@@ -42,17 +45,19 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
             return;
         }
 
-        if (window.Add(seconds, machine.Phase, machine.Displacement) is { } reading)
+        if ((places is null ? window.Add(seconds, machine.Phase, machine.Displacement) : places.Add(machine)) is { } reading)
         {
             readings.Add(reading);
         }
     }
 
     /// <summary>Gives the truth so far.</summary>
-    public SimulationTruth Truth(SensorElement element, CaptureFacts facts)
+    /// <param name="elements">The sensors' elements; of one sensor the one.</param>
+    /// <param name="facts">What happened to the samples.</param>
+    public SimulationTruth Truth(IReadOnlyList<SensorElement> elements, CaptureFacts facts)
     {
         var (natural, damping) = FreeModes.Highest(MachineBuild.Parts(scenario, false, 0));
-        var stroke = Stroke(element);
+        var stroke = Stroke(elements[Math.Max(0, scenario.Sensors.ToList().FindIndex(place => SensorPlaces.IsOnTray(place.Place)))]);
         return new SimulationTruth
         {
             Scenario = scenario.Name,
@@ -63,6 +68,8 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
             DriveHz = onSteps > 0 ? cycleSum / onSteps : null,
             SensorClockErrorPpm = scenario.Sensor.HostTimes ? 0 : scenario.Sensor.RateErrorPpm,
             Stroke = stroke,
+            Sensors = places?.Sensors(elements) ?? [],
+            Relative = places?.Relative(),
             Verdict = Verdict(stroke, facts),
             NaturalHz = natural,
             DampingRatio = damping,
@@ -74,7 +81,7 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
         };
     }
 
-    private static double Median(IEnumerable<double> values)
+    internal static double Median(IEnumerable<double> values)
     {
         var sorted = values.Order().ToArray();
         return (sorted[(sorted.Length - 1) / 2] + sorted[sorted.Length / 2]) / 2;
@@ -99,7 +106,7 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
         var measurable = readings.Any(r => !facts.IsSpoilt(r.StartSeconds, r.StartSeconds + r.LengthSeconds));
         var band = scenario.Feeder.Band;
         return stroke is null || !measurable ? "unmeasurable"
-            : stroke.PeakToPeak.Metres > band.Limit.Metres ? "over-stroke"
+            : (places is null ? stroke.PeakToPeak.Metres : Median(places.Largest)) > band.Limit.Metres ? "over-stroke"
             : stroke.PeakToPeak.Metres > band.High.Metres ? "high"
             : stroke.PeakToPeak.Metres < band.Low.Metres ? "low"
             : "in-band";

@@ -133,6 +133,6 @@ internal sealed class TruthWindow
         var power = (x[0] * x[0]) + (x[1] * x[1]) + (z[0] * z[0]) + (z[1] * z[1]);
         var area = Math.Abs((x[0] * z[1]) - (x[1] * z[0]));
         var major = Math.Sqrt((power + Math.Sqrt(Math.Max(0, (power * power) - (4 * area * area)))) / 2);
-        return new(begin, length, high - low, 2 * double.Hypot(along, late), angle, major > 0 ? area / (major * major) : 0);
+        return new(begin, length, high - low, 2 * double.Hypot(along, late), angle, major > 0 ? area / (major * major) : 0, Math.Atan2(-late, along));
     }
 }

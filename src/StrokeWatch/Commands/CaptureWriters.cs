@@ -15,8 +15,8 @@ internal static class CaptureWriters
         : $"{path}: a capture's name ends in .csv or .wav; name it so";
 
     /// <summary>Makes the file and its writer.</summary>
-    public static ICaptureWriter Create(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScale) =>
+    public static ICaptureWriter Create(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScale, IReadOnlyList<SensorPlace>? places = null) =>
         Path.GetExtension(path).Equals(".wav", StringComparison.OrdinalIgnoreCase)
-            ? new WavCaptureWriter(path, axes, rateHz, fullScale / Gravity.Standard)
-            : new CsvCaptureWriter(path, axes, rateHz);
+            ? new WavCaptureWriter(path, axes, rateHz, fullScale / Gravity.Standard, places)
+            : new CsvCaptureWriter(path, axes, rateHz, places);
 }

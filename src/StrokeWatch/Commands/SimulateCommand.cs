@@ -68,9 +68,9 @@ internal static class SimulateCommand
     {
         using var source = new SimulatedFeederSource(scenario);
         using ICaptureSink sink = IsWav(outPath)
-            ? new WavCaptureSink(outPath, source.Info.Axes, scenario.Sensor.RateHz, scenario.Sensor.RangeG)
-            : new CsvCaptureSink(outPath);
-        var block = new SampleBlock(3, BlockSamples);
+            ? new WavCaptureSink(outPath, source.Info.Axes, scenario.Sensor.RateHz, scenario.Sensor.RangeG, source.Info.Places)
+            : new CsvCaptureSink(outPath, source.Info.Axes, source.Info.Places);
+        var block = new SampleBlock(source.Info.Axes.Count, BlockSamples);
         while (source.Read(block) == SourceState.Samples)
         {
             sink.Write(block, source.Times);

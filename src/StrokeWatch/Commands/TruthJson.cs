@@ -1,4 +1,5 @@
 using System.Text.Json;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Sensors.Simulated;
 
 namespace StrokeWatch.Commands;
@@ -37,6 +38,7 @@ internal static class TruthJson
         Number(json, "sensor_clock_error_ppm", truth.SensorClockErrorPpm);
         json.WriteEndObject();
         Stroke(json, truth);
+        Sensors(json, truth);
         Strike(json, truth.Strikes);
         json.WriteStartArray("on");
         foreach (var (from, to) in truth.On)
@@ -80,6 +82,30 @@ internal static class TruthJson
         Number(json, "ellipse_ratio", stroke?.EllipseRatio);
         json.WriteNumber("windows", stroke?.Windows ?? 0);
         json.WriteString("verdict", truth.Verdict);
+        json.WriteEndObject();
+    }
+
+    private static void Sensors(Utf8JsonWriter json, SimulationTruth truth)
+    {
+        if (truth.Sensors.Count == 0)
+        {
+            return;
+        }
+
+        json.WriteStartArray("sensors");
+        foreach (var sensor in truth.Sensors)
+        {
+            json.WriteStartObject();
+            json.WriteString("place", SensorPlaces.Name(sensor.Place));
+            Number(json, "pp_mm", sensor.PeakToPeak.Millimetres);
+            Number(json, "phase_deg", sensor.PhaseDegrees);
+            Number(json, "line_angle_deg", sensor.LineAngleDegrees);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteStartObject("relative");
+        Number(json, "tray_to_body_pp_mm", truth.Relative?.Millimetres);
         json.WriteEndObject();
     }
 

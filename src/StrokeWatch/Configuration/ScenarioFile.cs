@@ -51,6 +51,7 @@ internal static class ScenarioFile
             Material = SurroundingsTables.Material(material),
             Neighbours = SurroundingsTables.Neighbours(root),
             Sensor = SurroundingsTables.Sensor(sensor, run, root),
+            Sensors = PlaceTables.Read(root),
         };
         if (machine.Has("stroke") && machine.Has("peak_pull_n"))
         {

@@ -134,7 +134,7 @@ internal static class ReplayJson
         json.WriteStartArray("uncertainty_assumptions");
         if (result.Contributions.SensitivityAssumed)
         {
-            json.WriteStringValue(Assumptions.Sensitivity);
+            json.WriteStringValue(Assumptions.Of(result.Report.Feeder));
         }
 
         json.WriteEndArray();

@@ -81,7 +81,7 @@ internal static class ReplayText
 
         if (result.Contributions.SensitivityAssumed && stroke.Stroke is not null)
         {
-            Line($"  note       {Assumptions.Sensitivity}");
+            Line($"  note       {Assumptions.Of(report.Feeder)}");
         }
     }
 

@@ -39,7 +39,7 @@ internal static class SensorsJson
     {
         json.WriteStartObject();
         json.WriteString("place", SensorPlaces.Name(sensor.Place));
-        json.WriteBoolean("leads", sensor.Leads);
+        json.WriteBoolean("phase_reference", sensor.Leads);
         ReplayJson.Number(json, "pp_mm", sensor.Stroke * 1e3, 6);
         ReplayJson.Number(json, "uncertainty_mm", sensor.Uncertainty * 1e3, 6);
         ReplayJson.Number(json, "phase_deg", sensor.PhaseDegrees, 4);

@@ -44,8 +44,8 @@ internal static class SensorsText
             return $"no stroke: {sensor.Reason}";
         }
 
-        var phase = sensor.Leads ? "leads"
-            : sensor.PhaseDegrees is { } degrees ? string.Create(CultureInfo.InvariantCulture, $"phase {degrees:+0.0;-0.0;0.0}° ± {sensor.PhaseUncertaintyDegrees:0.0}°")
+        var phase = sensor.Leads ? "phases count from it"
+            : sensor.PhaseDegrees is { } degrees ? string.Create(CultureInfo.InvariantCulture, $"phase {degrees:+0.0;-0.0;0.0}° ± {Math.Ceiling(10 * sensor.PhaseUncertaintyDegrees ?? 0) / 10:0.0}°")
             : $"no phase: {sensor.PhaseReason}";
         return string.Create(CultureInfo.InvariantCulture, $"{Length.FromMetres(stroke)} ± {Length.FromMetres(uncertainty)}, {phase}, {sensor.WindowsGood} windows good");
     }

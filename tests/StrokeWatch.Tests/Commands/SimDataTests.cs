@@ -1,6 +1,7 @@
 using System.Text.Json;
 using StrokeWatch.Commands;
 using StrokeWatch.Configuration;
+using StrokeWatch.Pipeline;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Captures;
 using StrokeWatch.Samples.Quantities;
@@ -31,7 +32,8 @@ public sealed class SimDataTests
         Assert.Empty(reading.Errors);
         var feeder = FeederFile.Read($"{path}.feeder.toml");
         Assert.Empty(feeder.Errors);
-        Assert.Equal(reading.Value!.Feeder, feeder.Value! with { Sensor = reading.Value.Feeder.Sensor });
+        Assert.Equal(reading.Value!.Feeder, feeder.Value! with { Sensor = reading.Value.Feeder.Sensor, Sensors = reading.Value.Feeder.Sensors });
+        Assert.Equal(reading.Value.Sensors.Select(sensor => sensor.Place), feeder.Value.Sensors.Select(sensor => sensor.Place));
     }
 
     [Theory]
@@ -41,8 +43,9 @@ public sealed class SimDataTests
         var path = Path.Combine(Folder, name);
         using var truth = JsonDocument.Parse(File.ReadAllText($"{path}.truth.json"));
         var capture = truth.RootElement.GetProperty("capture");
-        using var source = CaptureFile.Open(File.Exists($"{path}.wav") ? $"{path}.wav" : $"{path}.csv");
-        var block = new SampleBlock(3, 4096);
+        var wanted = SensorChannels.Wanted(FeederFile.Read($"{path}.feeder.toml").Value!);
+        using var source = CaptureFile.Open(File.Exists($"{path}.wav") ? $"{path}.wav" : $"{path}.csv", wanted);
+        var block = new SampleBlock(3 * Math.Max(1, wanted.Sensors.Count), 4096);
         while (source.Read(block) != SourceState.End)
         {
             Assert.InRange(block.Count, 0, block.Capacity);

@@ -79,7 +79,7 @@ internal static class CaptureSection
 
         if (capture.Result.Contributions.SensitivityAssumed && stroke.Stroke is not null)
         {
-            page.Leaf("p", $"{char.ToUpperInvariant(Assumptions.Sensitivity[0])}{Assumptions.Sensitivity[1..]}.", ("class", "detail"));
+            page.Leaf("p", $"{char.ToUpperInvariant(Assumptions.Of(report.Feeder)[0])}{Assumptions.Of(report.Feeder)[1..]}.", ("class", "detail"));
         }
 
         page.Leaf("p", ReportWords.Caution, ("class", "caution"));

@@ -11,21 +11,21 @@ internal static class SensorsWords
     public const string LeftRight = "Left less right";
     public const string TrayBody = "Tray against body";
     public const string Assumed =
-        "The stroke that is judged is the mean of the tray's sensors, and over-stroke the largest of them. A positive phase is ahead of the sensor that leads; "
+        "The stroke that is judged is the mean of the tray's sensors, and over-stroke the largest of them. A positive phase is ahead of the sensor that phases count from; "
         + "near 180° the sensor is mounted the other way round. Tray against body is the extent of the difference of the two motions along the tray's line of action. "
         + "All sensors' axes are taken as parallel, and all channels as sampled at the same instants.";
 
     public static readonly string[] SensorColumns = ["Sensor", "Stroke, peak to peak", "Phase", "Line of action", "Windows counted"];
     public static readonly string[] SpreadColumns = ["Compared", "Peak to peak", "Of their mean"];
 
-    public static string Place(SensorSummary sensor) => SensorPlaces.Name(sensor.Place) + (sensor.Leads ? " (leads)" : "");
+    public static string Place(SensorSummary sensor) => SensorPlaces.Name(sensor.Place) + (sensor.Leads ? " (phases count from it)" : "");
 
     public static string Stroke(SensorSummary sensor) => sensor is { Stroke: { } stroke, Uncertainty: { } uncertainty }
         ? $"{Figure.Both(stroke)} ± {Figure.BothUp(uncertainty)}"
         : $"No stroke: {sensor.Reason}";
 
     public static string Phase(SensorSummary sensor) => sensor.Leads ? "0°"
-        : sensor is { PhaseDegrees: { } phase, PhaseUncertaintyDegrees: { } uncertainty } ? $"{Figure.Of(phase, 1)}° ± {Figure.Of(uncertainty, 1)}°"
+        : sensor is { PhaseDegrees: { } phase, PhaseUncertaintyDegrees: { } uncertainty } ? $"{Figure.Of(phase, 1)}° ± {Figure.Of(Math.Ceiling(10 * uncertainty) / 10, 1)}°"
         : "not measured";
 
     public static string Angle(SensorSummary sensor) => sensor.LineAngleDegrees is { } angle ? $"{Figure.Of(angle, 1)}° above x" : "not measured";

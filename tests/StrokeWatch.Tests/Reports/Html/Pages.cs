@@ -20,7 +20,7 @@ internal static class Pages
 
     public static ReplayResult Replay(string name, Func<FeederDescription, FeederDescription>? change = null)
     {
-        using var source = CaptureFile.Open(CaptureOf(name));
+        using var source = CaptureFile.Open(CaptureOf(name), SensorChannels.Wanted(FeederOf(name)));
         return Replayer.Run($"{name}", source, (change ?? (feeder => feeder))(FeederOf(name)), new AlarmDelays());
     }
 
@@ -28,7 +28,7 @@ internal static class Pages
     {
         var result = Replay(name, change);
         var window = PortraitTaker.Choose(result.Report);
-        using var source = CaptureFile.Open(CaptureOf(name));
+        using var source = CaptureFile.Open(CaptureOf(name), SensorChannels.Wanted(FeederOf(name)));
         return new(result, window, window is { } chosen ? PortraitTaker.Take(source, result, chosen) : null, true);
     }
 

@@ -49,11 +49,11 @@ public sealed class WavTests
     }
 
     [Fact]
-    public void Of_more_channels_those_chosen_are_taken_or_the_first_three()
+    public void Of_more_channels_those_chosen_are_taken_and_without_a_choice_none()
     {
         double[][] frames = [[1, 2, 3, 4, 5]];
-        Assert.Equal([1, 2, 3], Floats(5, frames).Values.Select(v => Math.Round(v[0] / Reading.G, 6)));
-        Assert.Contains(Floats(5, frames).Info.Guesses, g => g.Contains("first 3 of 5", StringComparison.Ordinal));
+        var error = Assert.Throws<CaptureException>(() => Floats(5, frames)).Message;
+        Assert.Contains("has 5 channels; list the sensors in the feeder file with [[sensors]]", error, StringComparison.Ordinal);
         var chosen = Floats(5, frames, Reading.Columns("z=5,x=2"));
         Assert.Equal([Axis.Z, Axis.X], chosen.Info.Axes);
         Assert.Equal([5, 2], chosen.Values.Select(v => Math.Round(v[0] / Reading.G, 6)));
