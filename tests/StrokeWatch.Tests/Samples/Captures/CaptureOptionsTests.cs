@@ -13,6 +13,8 @@ public sealed class CaptureOptionsTests
     [InlineData("time=1,x=tray along", "t=1,x=tray along")]
     [InlineData("t=NONE", "t=none")]
     [InlineData("accel top,accel bottom", "accel top,accel bottom")]
+    [InlineData("t=1,front.x=2,front.z=3,Rear-Left.x=4,body.z=az", "t=1,front.x=2,front.z=3,rear-left.x=4,body.z=az")]
+    [InlineData("front=2,front=3,rear=5", "front=2,front=3,rear=5")]
     public void A_list_of_columns_is_read(string text, string written)
     {
         Assert.True(CaptureOptions.TryParseColumns(text, out var columns, out var error), error);
@@ -32,6 +34,11 @@ public sealed class CaptureOptionsTests
     [InlineData("x=2,z=2", "exclude")]
     [InlineData("t=1,t=none", "exclude")]
     [InlineData("1,2,3,4,5", "at most three")]
+    [InlineData("front=1,front=2,front=3,front=4", "at most three axes of a sensor")]
+    [InlineData("front.x=1,front.x=2", "exclude")]
+    [InlineData("front.x=1,rear.x=1", "exclude")]
+    [InlineData("middle.x=1", "'middle.x' is no axis")]
+    [InlineData("front.t=1", "'front.t' is no axis")]
     public void A_wrong_list_is_an_error_of_one_line(string? text, string words)
     {
         Assert.False(CaptureOptions.TryParseColumns(text, out var columns, out var error));
