@@ -47,6 +47,29 @@ public sealed class TruthTests(ITestOutputHelper output)
         Assert.InRange(Number(replay, "stroke", "max_pp_mm"), stroke, 1.01 * Number(truth, "stroke", "max_pp_mm"));
     }
 
+    [Fact]
+    public void Several_sensors_have_the_strokes_and_phases_of_their_places_and_the_tray_moves_against_the_body()
+    {
+        var (truth, replay) = Both("rocking-tray");
+        var (wanted, got) = (truth["sensors"]!.AsArray(), replay["sensors"]!.AsArray());
+        Assert.Equal(wanted.Select(sensor => (string)sensor!["place"]!), got.Select(sensor => (string)sensor!["place"]!));
+        for (var i = 0; i < wanted.Count; i++)
+        {
+            double Of(JsonNode? sensor, string key) => (double)sensor![key]!;
+            var apart = 100 * ((Of(got[i], "pp_mm") / Of(wanted[i], "pp_mm")) - 1);
+            var phase = Of(got[i], "phase_deg") - Of(wanted[i], "phase_deg");
+            Say($"{(string)got[i]!["place"]!}: {apart:+0.000;-0.000} %, {phase:+0.000;-0.000}°");
+            Assert.InRange(apart, -0.1, 0.1);
+            Assert.InRange(phase, -0.1, 0.1);
+            Assert.Equal(Of(wanted[i], "line_angle_deg"), Of(got[i], "line_angle_deg"), 0.1);
+        }
+
+        var (front, rear) = ((double)wanted[0]!["pp_mm"]!, (double)wanted[1]!["pp_mm"]!);
+        Assert.Equal(front - rear, Number(replay, "spread", "front_rear_mm"), 2e-3);
+        Assert.Equal(Number(truth, "relative", "tray_to_body_pp_mm"), Number(replay, "relative", "tray_to_body_pp_mm"), 3e-3);
+        Assert.Equal("uneven-stroke", (string)replay["findings"]!.AsArray().Single()!["id"]!);
+    }
+
     [Theory]
     [ClassData(typeof(CaseNames))]
     public void A_strike_is_found_where_there_is_one_and_nowhere_else(string name)

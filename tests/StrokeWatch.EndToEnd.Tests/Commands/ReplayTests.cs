@@ -12,6 +12,7 @@ public sealed class ReplayTests : IDisposable
     [Theory]
     [InlineData("steady-50hz", 0)]
     [InlineData("gap", 0)]
+    [InlineData("rocking-tray", 0)]
     [InlineData("start-and-coast-down", 0)]
     [InlineData("over-stroke", 1)]
     [InlineData("strike-faint", 1)]
