@@ -15,6 +15,7 @@ public static class Rules
         new HighStroke(),
         new LowStroke(),
         new SensorClipped(),
+        new SensorSilent(),
         new UnevenStroke(),
         new WideEllipse(),
         new SensorClock(),

@@ -36,10 +36,10 @@ internal static class TrayReading
             still = still < 0 && reading is { Quality: WindowQuality.Good, Motion: MotionState.Stopped } ? i : still;
         }
 
-        // What the machine does goes before what one sensor shows.
-        var chosen = changing >= 0 ? changing : counted > 0 ? lead : clipped >= 0 ? clipped : still >= 0 ? still : lead;
+        // One sensor that stutters must not silence the others: a start or a stop is the machine's only where no sensor runs steadily.
+        var chosen = counted > 0 ? lead : changing >= 0 ? changing : clipped >= 0 ? clipped : still >= 0 ? still : lead;
         var basis = readings[chosen].Reading;
-        return changing >= 0 || counted == 0
+        return counted == 0
             ? Others(stations, readings, basis)
             : Others(stations, readings, basis with
             {

@@ -40,6 +40,19 @@ public sealed class FailingStationTests
     }
 
     [Fact]
+    public void A_sensor_that_comes_and_goes_does_not_silence_the_others()
+    {
+        var loose = Rear with { Read = (_, time, value) => time % 2.1 < 1 ? value : 0.1 * Math.Sin(1e5 * time) };
+        var several = Several.Measure([Front, loose], 8);
+        Assert.Contains(several.Windows, window => !window.Sensors[1].Counts);
+        Assert.All(several.Windows, window =>
+        {
+            Assert.Equal((WindowQuality.Good, MotionState.Running), (window.Window.Quality, window.Window.Motion));
+            Assert.Equal(window.Sensors[1].Counts ? null : SensorPlace.Rear, window.Window.FailingPlace);
+        });
+    }
+
+    [Fact]
     public void A_clipped_sensor_gives_no_stroke_and_the_others_do()
     {
         var rail = 6 * Gravity.Standard;
