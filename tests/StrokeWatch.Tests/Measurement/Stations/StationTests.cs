@@ -165,14 +165,21 @@ public sealed class StationTests
             meter.Add(blocks[i], sink);
         }
 
-        var (before, windows) = (GC.GetAllocatedBytesForCurrentThread(), sink.Windows);
-        for (var i = 16; i < blocks.Count; i++)
+        // A collection that another test causes hands this thread's unused share of the heap back and counts it: what a window allocates shows in every stretch.
+        var least = long.MaxValue;
+        for (var i = 16; i + 8 <= blocks.Count; i += 8)
         {
-            meter.Add(blocks[i], sink);
+            var (before, windows) = (GC.GetAllocatedBytesForCurrentThread(), sink.Windows);
+            for (var j = i; j < i + 8; j++)
+            {
+                meter.Add(blocks[j], sink);
+            }
+
+            least = Math.Min(least, GC.GetAllocatedBytesForCurrentThread() - before);
+            Assert.True(sink.Windows > windows);
         }
 
-        Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
-        Assert.True(sink.Windows >= windows + 6);
+        Assert.Equal(0, least);
     }
 
     private sealed class Counting : IWindowSink
