@@ -3,6 +3,7 @@ using StrokeWatch.Benchmarks;
 // One line a command; each command is a file of its own.
 var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordinal)
 {
+    ["clipping"] = Clipping.Run,
     ["efficiency"] = Efficiency.Run,
     ["replay-speed"] = ReplaySpeed.Run,
     ["store-writer"] = StoreWriter.Run,

@@ -3,35 +3,44 @@ using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Measurement.Quality;
 
-/// <summary>Counts the samples of a window that stand at the sensor's rail, with the range known or not.</summary>
-internal static class ClipDetector
+/// <summary>Counts the samples of a window that stand at the sensor's rail, with the range known or not, the rail sharp or blurred. It allocates nothing after it is made.</summary>
+internal sealed class ClipDetector(int axes)
 {
     private const double NearFullScale = 0.995;
     private const int ShortestRun = 3;
+    private const int LowOrders = 3;
+    private const int Points = 128;
+
+    private readonly BlurredRail blurred = new();
+    private readonly double[] bottoms = new double[axes];
+    private readonly double[] tops = new double[axes];
 
     /// <summary>Counts clipped samples.</summary>
-    /// <param name="axes">One array an axis, in m/s².</param>
+    /// <param name="samples">One array an axis, in m/s².</param>
     /// <param name="marks">What the source itself marked.</param>
     /// <param name="start">First sample.</param>
     /// <param name="fullScale">Full scale in m/s²; null where unknown, then runs of equal extreme values tell.</param>
-    /// <param name="cyclesPerSample">The drive, to know how flat an unclipped peak may look.</param>
-    public static int Count(
-        double[][] axes, ReadOnlySpan<SampleMarks> marks, int start, double? fullScale, double cyclesPerSample)
+    /// <param name="fit">The harmonics of the same samples.</param>
+    public int Count(double[][] samples, ReadOnlySpan<SampleMarks> marks, int start, double? fullScale, HarmonicFit fit)
     {
-        var marked = marks.Length - marks.Count(SampleMarks.None);
-        var worst = marked;
-        foreach (var axis in axes)
+        var worst = marks.Length - marks.Count(SampleMarks.None);
+        for (var a = 0; a < samples.Length; a++)
         {
-            var values = axis.AsSpan(start, marks.Length);
-            worst = Math.Max(worst, fullScale is { } rail ? AtRail(values, NearFullScale * rail) : AtExtremes(values, cyclesPerSample));
+            var values = samples[a].AsSpan(start, marks.Length);
+            (bottoms[a], tops[a]) = Lanes.Extremes(values);
+            worst = Math.Max(worst, fullScale is { } rail ? AtRail(values, bottoms[a], tops[a], NearFullScale * rail) : AtExtremes(values, bottoms[a], tops[a], fit, a));
+        }
+
+        for (var a = 0; a < samples.Length && worst == 0; a++)
+        {
+            worst = blurred.Count(samples[a].AsSpan(start, marks.Length), bottoms[a], tops[a], fit, a, fullScale);
         }
 
         return worst;
     }
 
-    private static int AtRail(ReadOnlySpan<double> values, double rail)
+    private static int AtRail(ReadOnlySpan<double> values, double bottom, double top, double rail)
     {
-        var (bottom, top) = Lanes.Extremes(values);
         if (top < rail && bottom > -rail)
         {
             return 0;
@@ -46,14 +55,13 @@ internal static class ClipDetector
         return count;
     }
 
-    private static int AtExtremes(ReadOnlySpan<double> values, double cyclesPerSample)
+    private static int AtExtremes(ReadOnlySpan<double> values, double bottom, double top, HarmonicFit fit, int axis)
     {
-        var (bottom, top) = Lanes.Extremes(values);
         var swing = 0.5 * (top - bottom);
-        return swing <= 0 ? 0 : InRuns(values, top, swing, cyclesPerSample) + InRuns(values, bottom, swing, cyclesPerSample);
+        return swing <= 0 ? 0 : InRuns(values, top, swing, 1, fit, axis) + InRuns(values, bottom, swing, -1, fit, axis);
     }
 
-    private static int InRuns(ReadOnlySpan<double> values, double extreme, double swing, double cyclesPerSample)
+    private static int InRuns(ReadOnlySpan<double> values, double extreme, double swing, int side, HarmonicFit fit, int axis)
     {
         if (values.Count(extreme) < ShortestRun)
         {
@@ -79,7 +87,36 @@ internal static class ClipDetector
             run = 0;
         }
 
-        var flat = Math.Acos(Math.Clamp(1 - quantum / swing, -1, 1)) / (Math.PI * cyclesPerSample);
-        return longest >= ShortestRun && longest > 1.5 * flat + 1 && inRuns >= 0.5 * total ? (int)total : 0;
+        var flat = Math.Acos(Math.Clamp(1 - quantum / swing, -1, 1)) / (Math.PI * fit.Frequency);
+        return longest >= ShortestRun && longest > 1.5 * flat + 1 && inRuns >= 0.5 * total
+            && longest > 1.5 * FlatOfHarmonics(fit, axis, side, quantum) + 1 ? (int)total : 0;
+    }
+
+    /// <summary>Gives the samples for which the low harmonics, which may flatten a peak without a rail, stay within a step of their top.</summary>
+    private static double FlatOfHarmonics(HarmonicFit fit, int axis, int side, double quantum)
+    {
+        Span<double> wave = stackalloc double[Points];
+        var most = double.MinValue;
+        for (var i = 0; i < Points; i++)
+        {
+            var value = 0.0;
+            for (var k = 1; k <= Math.Min(LowOrders, fit.Orders); k++)
+            {
+                var (sin, cos) = Math.SinCos(2 * Math.PI * k * i / Points);
+                value += fit.Cosine(axis)[k] * cos + fit.Sine(axis)[k] * sin;
+            }
+
+            wave[i] = side * value;
+            most = Math.Max(most, wave[i]);
+        }
+
+        int run = 0, longest = 0;
+        for (var i = 0; i < 2 * Points; i++)
+        {
+            run = wave[i % Points] > most - quantum ? run + 1 : 0;
+            longest = Math.Max(longest, run);
+        }
+
+        return Math.Min(longest, Points) / (Points * fit.Frequency);
     }
 }

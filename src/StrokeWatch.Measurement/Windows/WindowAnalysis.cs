@@ -19,6 +19,8 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly MotionTracker motion;
     private readonly PartPhases phases = new();
     private readonly StrikeDetector strike = new();
+    private readonly ClipDetector clips;
+    private readonly LeastStroke least;
     private readonly double[] line;
     private readonly LineOfAction lineOfAction;
     private readonly string? impossible;
@@ -33,6 +35,8 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
         fit = new(settings.Axes.Count, orders);
         path = new(settings.Axes.Count, orders);
+        clips = new(settings.Axes.Count);
+        least = new(settings.Axes.Count);
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
         line = new double[longest];
         impossible = nominal * settings.HighestShareOfNominal > HighestShare
@@ -123,7 +127,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading with { Reason = "the window could not be fitted" };
         }
 
-        var clipped = ClipDetector.Count(buffer.Axes, buffer.Marks(count), buffer.First, settings.FullScale, fit.Frequency);
+        var clipped = clips.Count(buffer.Axes, buffer.Marks(count), buffer.First, settings.FullScale, fit);
         return Judge(reading with { ClippedSamples = clipped }, buffer, count);
     }
 
@@ -168,8 +172,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         };
         if (reading.ClippedSamples > 0)
         {
-            // Cutting off peaks takes away from the fundamental: what is left of it is the least that the tray moves.
-            var bound = path.FundamentalPeakToPeak * phases.Smear - uncertainty;
+            var bound = AtLeast(buffer, omega, uncertainty);
             return reading with { Quality = WindowQuality.Clipped, Reason = AtRail, AtLeastMetres = bound > settings.StillBelowMetres ? bound : null };
         }
 
@@ -198,6 +201,15 @@ internal sealed class WindowAnalysis : IWindowAnalysis
 
         var score = strike.Judge(line.AsSpan(0, count), fit, path, settings.RateHz);
         return reading with { StrikeScore = score, Strike = score >= 1 };
+    }
+
+    /// <summary>Gives the least that the tray moves: what cutting off peaks has left of the waveform, or more where the samples clear of the rails tell it.</summary>
+    private double AtLeast(WindowBuffer buffer, double omega, double uncertainty)
+    {
+        var left = Math.Min(path.FundamentalPeakToPeak, path.PeakToPeak) * phases.Smear - uncertainty;
+        return least.Of(buffer.Axes, buffer.First, fit, lineOfAction.Given) is { } carried
+            ? Math.Max(left, carried / (omega * omega) * phases.Smear * (1 - 2 * settings.Contributions.Combined))
+            : left;
     }
 
     private WindowReading Still(WindowReading reading, double noise, bool steady)

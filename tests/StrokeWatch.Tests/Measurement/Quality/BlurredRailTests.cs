@@ -1,0 +1,169 @@
+using StrokeWatch.Assessment;
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Benchmarks;
+using StrokeWatch.Measurement;
+using StrokeWatch.Measurement.Stroke;
+using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Samples.Quantities;
+using Xunit;
+
+namespace StrokeWatch.Tests.Measurement.Quality;
+
+/// <summary>
+/// Rails that noise has blurred, on seeded windows whose true stroke is known in closed form: a small part of the benchmark project's <c>clipping</c> command.
+/// Noise comes after the limiter, samples are rounded to 8 to 16 bit; rate, drive, clock and phases are random.
+/// </summary>
+public sealed class BlurredRailTests
+{
+    [Theory]
+    [InlineData(false, 1)]
+    [InlineData(true, 2)]
+    public void No_whole_window_is_called_clipped_however_its_second_and_third_harmonic_flatten_it(bool harmonics, int seed)
+    {
+        var study = Clipping.Study(harmonics ? Clipping.Third : Clipping.Sine, new(1, false), 1200, seed);
+        Assert.Equal((1200, 0), (study.Windows, study.Called));
+    }
+
+    [Theory]
+    [InlineData(8)]
+    [InlineData(10)]
+    public void Rounding_alone_is_not_a_rail(int bits) =>
+        Assert.Equal(0, Clipping.Study(Clipping.Third, new(1, false, Noise: 0, Bits: bits), 600, 3).Called);
+
+    [Fact]
+    public void A_window_that_more_harmonics_shape_is_seldom_taken_for_a_cut_one() =>
+        Assert.InRange(Clipping.Study(Clipping.Eighth, new(1, false), 600, 4).Called, 0, 6);
+
+    [Theory]
+    [InlineData(0.5, false)]
+    [InlineData(0.5, true)]
+    [InlineData(0.7, false)]
+    [InlineData(0.7, true)]
+    [InlineData(0.9, false)]
+    [InlineData(0.9, true)]
+    public void A_cut_below_nine_tenths_is_found_and_bounded_with_the_range_unknown(double level, bool oneSided)
+    {
+        foreach (var wave in new[] { Clipping.Sine, Clipping.Third })
+        {
+            var study = Clipping.Study(wave, new(level, oneSided), 120, 5);
+            Assert.InRange(study.Called, 0.97 * study.Windows, study.Windows);
+            Assert.Equal(study.Called, study.Bounded);
+            Assert.Equal(0, study.Broken);
+            Assert.InRange(study.Better, 0.55 * study.Bounded, study.Bounded);
+            Assert.True(study.MeanBound > study.MeanPlain + 0.005, $"{study}");
+        }
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_slight_cut_that_is_missed_costs_less_than_two_percent(bool oneSided)
+    {
+        var study = Clipping.Study(Clipping.Third, new(0.95, oneSided), 300, 6);
+        Assert.InRange(study.Called, 0.85 * study.Windows, study.Windows);
+        Assert.Equal(0, study.Broken);
+        Assert.InRange(study.WorstMissed, 0, 0.02);
+    }
+
+    [Theory]
+    [InlineData(-0.05)]
+    [InlineData(-0.02)]
+    [InlineData(0)]
+    [InlineData(0.05)]
+    public void A_known_rail_is_found_where_its_gain_is_off_and_noise_blurs_it(double error)
+    {
+        foreach (var level in new[] { 0.6, 0.9 })
+        {
+            var study = Clipping.Study(Clipping.Third, new(level, false, Known: true, RailError: error), 150, 7);
+            Assert.Equal(study.Windows, study.Called);
+            Assert.Equal(0, study.Broken);
+        }
+    }
+
+    // sin x + (1/9) sin 3x is as flat at its top as two terms can make it (its second derivative is 0 there), and has no corner.
+    [Theory]
+    [InlineData(0)]
+    [InlineData(0.02)]
+    public void A_waveform_that_its_third_harmonic_flattens_is_measured(double noise)
+    {
+        var windows = StrokeMeterTests.Measure(Wave(noise, 8, phase => Math.Sin(phase) + Math.Sin(3 * phase) / 9), Settings(null), 3);
+        Assert.All(windows, window => Assert.Equal(WindowQuality.Good, window.Quality));
+    }
+
+    [Fact]
+    public void Gravity_on_one_axis_makes_its_top_clip_alone_and_the_bound_is_close()
+    {
+        const double Stroke = 1.7e-3;
+        var feeder = Signal.Feeder(Stroke, 60, 70, 0, 5);
+        var random = new Random(8);
+        var rail = 11.8 * Gravity.Standard;
+        var windows = StrokeMeterTests.Measure(
+            t => [.. feeder(t).Select(value => Math.Clamp(value, -rail, rail) + 1.5 * Signal.Gauss(random))], Settings(null), 3);
+
+        // 12.3 g of peak: z swings from -10.6 to +12.6 g.
+        Assert.All(windows, window =>
+        {
+            Assert.Equal(WindowQuality.Clipped, window.Quality);
+            Assert.Null(window.StrokeMetres);
+            Assert.InRange(window.AtLeastMetres!.Value, 0.96 * Stroke, Stroke);
+        });
+    }
+
+    [Fact]
+    public void An_over_stroke_is_an_over_stroke_though_blurred_rails_hide_how_much()
+    {
+        var feeder = Signal.Feeder(2.2e-3, 60, 20, 0, 5);
+        var random = new Random(9);
+        var rail = 12 * Gravity.Standard;
+        var windows = StrokeMeterTests.Measure(
+            t => [.. feeder(t).Select(value => Math.Clamp(value, -rail, rail) + 2 * Signal.Gauss(random))], Settings(null), 4);
+        var assessor = new FeederAssessor(
+            new() { Name = "Sand feeder", Drive = new(60, 1, Free: false), Band = new(Length.FromMillimetres(1.65), Length.FromMillimetres(1.78), Length.FromMillimetres(1.9)) }, new());
+        var heard = new List<AlarmTransition>();
+
+        Assert.All(windows, window => Assert.Equal(Verdict.OverStroke, assessor.Take(window, heard.Add)));
+        Assert.All(windows, window => Assert.InRange(window.AtLeastMetres!.Value, 1.9e-3, 2.2e-3));
+        var alarm = Assert.Single(heard, transition => transition.Kind == AlarmKind.OverStroke);
+        Assert.Contains("at least ", alarm.Words, StringComparison.Ordinal);
+        Assert.Contains("Stop the feeder", alarm.Words, StringComparison.Ordinal);
+        Assert.Null(alarm.StrokeMetres);
+    }
+
+    [Fact]
+    public void Nothing_is_allocated_a_clipped_window()
+    {
+        var random = new Random(10);
+        var feeder = Signal.Feeder(2.2e-3, 60, 20, 0, 5);
+        var blocks = Signal.Blocks(t => [.. feeder(t).Select(value => Math.Clamp(value, -100, 100) + Signal.Gauss(random))], 3200, 8).ToArray();
+        var meter = new StrokeMeter(Settings(null));
+        var sink = new Signal();
+        sink.Windows.EnsureCapacity(1000);
+        foreach (var block in blocks.Take(20))
+        {
+            meter.Add(block, sink);
+        }
+
+        var before = GC.GetAllocatedBytesForCurrentThread();
+        for (var i = 20; i < blocks.Length; i++)
+        {
+            meter.Add(blocks[i], sink);
+        }
+
+        Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
+        Assert.All(sink.Windows, window => Assert.Equal(WindowQuality.Clipped, window.Quality));
+    }
+
+    private static MeterSettings Settings(double? fullScale) =>
+        StrokeMeterTests.Settings(60, 3200) with { FullScale = fullScale, Contributions = StrokeContributions.None };
+
+    private static Func<double, double[]> Wave(double noise, int seed, Func<double, double> shape)
+    {
+        var random = new Random(seed);
+        return t =>
+        {
+            var along = 100 * shape(2 * Math.PI * 60 * t);
+            return [0.9 * along + 100 * noise * Signal.Gauss(random), 0.01 * Signal.Gauss(random), 0.4 * along + Gravity.Standard + 100 * noise * Signal.Gauss(random)];
+        };
+    }
+}
