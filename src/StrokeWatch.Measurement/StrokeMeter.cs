@@ -1,5 +1,6 @@
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Drive;
+using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
@@ -31,6 +32,9 @@ public sealed class StrokeMeter
         analysis = settings.Stations.Count > 0 ? new StationAnalysis(settings, longest) : new WindowAnalysis(settings, longest);
         decay = new(settings.RateHz, settings.NominalHz);
     }
+
+    /// <summary>Gets where gravity and the tray's motion stand in the sensor's axes, over the windows so far that count; null with several sensors.</summary>
+    public OrientationTally? Orientation => analysis.Orientation;
 
     private double Nominal => settings.NominalHz / settings.RateHz;
 

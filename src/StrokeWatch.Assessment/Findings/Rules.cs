@@ -18,6 +18,7 @@ public static class Rules
         new SensorSilent(),
         new UnevenStroke(),
         new WideEllipse(),
+        new SensorAskew(),
         new SensorClock(),
         new SamplesLost(),
     ];

@@ -14,5 +14,9 @@ internal sealed class WideEllipse : IRule
         Id,
         Math.Clamp(0.5 + ratio, 0.5, 0.9),
         [string.Create(CultureInfo.InvariantCulture, $"Across its line of action the tray still moves {100 * ratio:0} % of the stroke (ellipse ratio {ratio:0.00}).")],
-        [Rules.Isolate, "Check the sensor's screw and the tray's clamps for looseness; compare front and rear stroke."]);
+        [
+            Rules.Isolate,
+            "Check the sensor's screw first: a loose sensor draws ellipses of its own.",
+            "Then look for a loose clamp or a cracked leaf, and for a tray that rocks: compare the stroke front and rear, left and right.",
+        ]);
 }

@@ -26,6 +26,9 @@ public sealed record AssessmentReport
     /// <summary>Gets what each of several sensors showed, and how they differ; null where there is one sensor.</summary>
     public SeveralSummary? Sensors { get; init; }
 
+    /// <summary>Gets how the sensor stands and the tray moves in space; null where nothing tallied it.</summary>
+    public MountingSummary? Mounting { get; init; }
+
     /// <summary>Gets the strike.</summary>
     public required StrikeSummary Strike { get; init; }
 

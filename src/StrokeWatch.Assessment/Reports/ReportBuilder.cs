@@ -2,6 +2,7 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
@@ -36,7 +37,10 @@ public sealed class ReportBuilder(FeederDescription feeder)
     /// <summary>Sums up.</summary>
     /// <param name="contributions">What does not shrink with averaging, by name.</param>
     /// <param name="stations">The sensors, where there are several.</param>
-    public AssessmentReport Build(StrokeContributions contributions, IReadOnlyList<StationSettings>? stations = null)
+    /// <param name="orientation">Where gravity and motion stand in the one sensor's axes; null where it was not tallied.</param>
+    /// <param name="axes">Number of the one sensor's axes.</param>
+    public AssessmentReport Build(
+        StrokeContributions contributions, IReadOnlyList<StationSettings>? stations = null, OrientationReading? orientation = null, int axes = 0)
     {
         var steady = windows.Where(window => window.Verdict is not (Verdict.Stopped or Verdict.Unmeasurable) && window.Reading.StrokeMetres is not null)
             .Select(window => window.Reading).ToList();
@@ -46,7 +50,8 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Windows = windows,
             Decays = decays,
             Transitions = transitions,
-            Stroke = steady.Count > 0 ? Measured(steady, contributions) : NotMeasured(),
+            Stroke = (steady.Count > 0 ? Measured(steady, contributions) : NotMeasured()) with { AtLeast = Median([.. windows.Select(window => window.Reading)], window => window.AtLeastMetres) },
+            Mounting = stations is { Count: > 0 } ? MountingReader.Several : orientation is null ? null : MountingReader.Of(orientation, feeder, contributions, axes),
             Sensors = stations is { Count: > 0 } ? several.Build(stations) : null,
             Strike = Strike(),
             FrequencyHz = Median(steady, window => window.FrequencyHz),
@@ -102,6 +107,8 @@ public sealed class ReportBuilder(FeederDescription feeder)
         var (verdict, reason) = windows.Count == 0 ? (Verdict.Unmeasurable, "the capture is shorter than ten cycles of the drive")
             : still > windows.Count / 2 ? (Verdict.Stopped, "the tray stands still: no stroke at the drive frequency")
             : (Verdict.Unmeasurable, common ?? "the feeder never ran steadily");
+        var least = Median([.. windows.Select(window => window.Reading)], window => window.AtLeastMetres);
+        reason = verdict == Verdict.Unmeasurable && least is not null ? $"{reason}; the tray moves at least {BandJudge.Words(least)}" : reason;
         return new(null, null, null, null, null, null, null, verdict, reason);
     }
 

@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Measurement.Stations;
@@ -23,6 +24,9 @@ internal sealed class StationAnalysis : IWindowAnalysis
         relative = new(stations.Length);
         line = new(settings.LineAngleDegrees);
     }
+
+    /// <inheritdoc/>
+    public OrientationTally? Orientation => null;
 
     /// <inheritdoc/>
     public double MeasuredFrequency => stations[lead].Analysis.MeasuredFrequency;

@@ -1,8 +1,13 @@
+using StrokeWatch.Measurement.Orientation;
+
 namespace StrokeWatch.Measurement.Windows;
 
 /// <summary>What works the meter's windows out, of one sensor or of several at once.</summary>
 internal interface IWindowAnalysis
 {
+    /// <summary>Gets where gravity and the motion stand, over the windows that count; null with several sensors.</summary>
+    OrientationTally? Orientation { get; }
+
     /// <summary>Gets the frequency that the last window showed, in cycles a sample.</summary>
     double MeasuredFrequency { get; }
 

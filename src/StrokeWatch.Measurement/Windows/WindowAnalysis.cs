@@ -1,5 +1,6 @@
 using System.Numerics;
 using StrokeWatch.Measurement.Impacts;
+using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Quality;
 using StrokeWatch.Measurement.Stroke;
 
@@ -39,10 +40,14 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         least = new(settings.Axes.Count);
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
         line = new double[longest];
+        Orientation = new(settings.Axes);
         impossible = nominal * settings.HighestShareOfNominal > HighestShare
             ? "the sampling rate is too low for the drive frequency: at least 2.5 samples a cycle are needed"
             : lineOfAction.Impossible;
     }
+
+    /// <summary>Gets where gravity and the motion stand, over the windows that count.</summary>
+    public OrientationTally? Orientation { get; }
 
     /// <summary>Gets what the feeder does.</summary>
     public MotionState Motion => motion.State;
@@ -156,7 +161,13 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         reading = reading with { Motion = motion.State };
         if (motion.State == MotionState.Stopped)
         {
-            return Still(reading, noise, steady);
+            var still = Still(reading, noise, steady);
+            if (still.Quality == WindowQuality.Good)
+            {
+                Orientation.Rest(fit);
+            }
+
+            return still;
         }
 
         // A drive that speeds up or slows down inside the window smears the fit; its parts tell by how much.
@@ -199,6 +210,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading with { Quality = WindowQuality.Transient, Reason = "the sensor's clock or the drive's phase jumps within the window" };
         }
 
+        Orientation.Run(fit, omega);
         var score = strike.Judge(line.AsSpan(0, count), fit, path, settings.RateHz);
         return reading with { StrikeScore = score, Strike = score >= 1 };
     }

@@ -3,6 +3,7 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
@@ -32,6 +33,9 @@ internal sealed class MeasurementChain : IWindowSink
         this.listener = listener;
         alarmed = transition => listener.Alarm(transition);
     }
+
+    /// <summary>Gets where gravity and the tray's motion stand in the sensor's axes, since the last beginning; null before it.</summary>
+    public OrientationReading? Orientation => meter?.Orientation?.Read();
 
     /// <summary>Gets the active alarms.</summary>
     public IEnumerable<AlarmKind> ActiveAlarms => assessor.Alarms.Active;

@@ -49,6 +49,7 @@ internal static class ReplayJson
         Calibration(json, result.Report.Feeder.Sensor.Calibration);
         Drive(json, result);
         Stroke(json, result);
+        MountingJson.Write(json, result.Report);
         SensorsJson.Write(json, result.Report);
         Strike(json, result.Report);
         Decays(json, result.Report);
@@ -127,10 +128,14 @@ internal static class ReplayJson
         Number(json, "min_pp_mm", stroke.Least * 1e3, 6);
         Number(json, "max_pp_mm", stroke.Most * 1e3, 6);
         Number(json, "uncertainty_mm", stroke.Uncertainty * 1e3, 6);
+        Number(json, "at_least_pp_mm", stroke.AtLeast * 1e3, 6);
         Number(json, "line_angle_deg", stroke.LineAngleDegrees, 4);
+        var told = result.Report.Feeder.LineAngleDegrees is null && stroke.LineAngleDegrees is not null;
+        Number(json, "line_angle_uncertainty_deg", told ? result.Report.Mounting?.LineUncertaintyDegrees : null, 4);
         Number(json, "ellipse_ratio", stroke.EllipseRatio, 6);
         json.WriteString("verdict", Names.Of(stroke.Verdict));
-        json.WriteString("reason", stroke.Reason ?? (stroke.LineAngleDegrees is null ? "one axis alone tells no line of action" : null));
+        json.WriteString("reason", stroke.Reason ?? (stroke.LineAngleDegrees is null ? "one axis alone tells no line of action"
+            : result.Report.Feeder.LineAngleDegrees is not null ? "line_angle_deg is given in the feeder file, its uncertainty is not" : null));
         json.WriteStartArray("uncertainty_assumptions");
         if (result.Contributions.SensitivityAssumed)
         {

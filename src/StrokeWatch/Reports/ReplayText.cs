@@ -40,9 +40,21 @@ internal static class ReplayText
             Line($"  windows    {report.Windows.Count}, {report.Count(WindowQuality.Good)} good; smallest {Length.FromMetres(stroke.Least!.Value)}, largest {Length.FromMetres(stroke.Most!.Value)}");
         }
 
+        if (stroke.AtLeast is { } least)
+        {
+            Line($"  bound      at least {Length.FromMetres(least)} where the sensor clips ({report.Count(WindowQuality.Clipped)} windows); how much more cannot be told");
+        }
+
         if (stroke.LineAngleDegrees is { } angle)
         {
-            Line($"  line       {angle:0.0}° above the x axis, ellipse ratio {stroke.EllipseRatio ?? 0:0.000}");
+            var spread = report.Feeder.LineAngleDegrees is null && report.Mounting?.LineUncertaintyDegrees is { } known ? string.Create(CultureInfo.InvariantCulture, $" ± {known:0.0}°") : "";
+            Line($"  line       {angle:0.0}°{spread} above the x axis, ellipse ratio {stroke.EllipseRatio ?? 0:0.000}");
+        }
+
+        if (report.Mounting is { TiltDegrees: { } tilt, TiltUncertaintyDegrees: { } tiltUncertainty } mounting)
+        {
+            var drive = mounting is { DriveDegrees: { } degrees, DriveUncertaintyDegrees: { } own } ? string.Create(CultureInfo.InvariantCulture, $"; line of action {degrees:0.0}° ± {own:0.0}° above the horizontal") : "";
+            Line($"  mounting   sensor's z axis {tilt:0.0}° ± {tiltUncertainty:0.0}° from the vertical{drive}");
         }
 
         if (report.Feeder.Sensor.Calibration is { } calibration)

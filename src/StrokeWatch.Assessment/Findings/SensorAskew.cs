@@ -1,0 +1,54 @@
+using System.Globalization;
+using StrokeWatch.Assessment.Reports;
+
+namespace StrokeWatch.Assessment.Findings;
+
+/// <summary>The sensor stands askew to the tray: the line of action leaves its x-z plane, or is not where the feeder file says.</summary>
+internal sealed class SensorAskew : IRule
+{
+    private const double MostOutOfPlane = 5;
+    private const double MostFromGiven = 3;
+
+    public string Id => "sensor-askew";
+
+    public Finding? Look(AssessmentReport report)
+    {
+        if (report.Mounting is not { LineUncertaintyDegrees: { } uncertainty } mounting)
+        {
+            return null;
+        }
+
+        var because = new List<string>();
+        var beyond = 0.0;
+        if (mounting.AskewDegrees is { } askew && askew - uncertainty > MostOutOfPlane)
+        {
+            because.Add(Text($"The line of action stands {askew:0.0}° ± {uncertainty:0.0}° (k = 2) out of the sensor's x-z plane; more than {MostOutOfPlane:0}° means that the sensor is turned or the tray moves sideways."));
+            beyond = askew - uncertainty - MostOutOfPlane;
+        }
+
+        if (report.Feeder.LineAngleDegrees is { } given && mounting.LineDegrees is { } seen && Apart(seen, given) is var apart && apart - uncertainty > MostFromGiven)
+        {
+            because.Add(Text($"The motion shows a line of action {seen:0.0}° ± {uncertainty:0.0}° (k = 2) above the sensor's x axis; the feeder file gives {given:0.0}° as line_angle_deg."));
+            beyond = Math.Max(beyond, apart - uncertainty - MostFromGiven);
+        }
+
+        return because.Count == 0 ? null : new(
+            Id,
+            Math.Clamp(0.6 + 0.03 * beyond, 0.6, 0.9),
+            because,
+            [
+                "Compare the capture's columns with the axes marked on the sensor, and line_angle_deg with the feeder's drawing.",
+                Rules.Isolate,
+                "Stand the sensor square: x along the tray, z square to it; check its screw and its bracket.",
+            ]);
+    }
+
+    /// <summary>Gives the angle between two lines, which have no sense: 89° and -89° are 2° apart.</summary>
+    private static double Apart(double one, double other)
+    {
+        var apart = Math.Abs(one - other) % 180;
+        return Math.Min(apart, 180 - apart);
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
