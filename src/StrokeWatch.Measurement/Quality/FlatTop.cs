@@ -175,10 +175,8 @@ internal sealed class FlatTop
         for (var row = 0; row < size; row++)
         {
             coefficients[row] = 0;
-            for (var column = 0; column <= row; column++)
-            {
-                system[row, column] = column == row && !ridge.IsEmpty ? ridge[row] : 0;
-            }
+            system.Row(row).Clear();
+            system.Row(row)[row] = ridge.IsEmpty ? 0 : ridge[row];
         }
 
         for (var bin = 0; bin < fold.Filled; bin++)
@@ -194,9 +192,10 @@ internal sealed class FlatTop
             {
                 var weighted = fold.Counts[bin] * basis[row];
                 coefficients[row] += weighted * fold.Means[bin];
-                for (var column = 0; column <= row; column++)
+                var entries = system.Row(row);
+                for (var column = row; column < size; column++)
                 {
-                    system[row, column] += weighted * basis[column];
+                    entries[column] += weighted * basis[column];
                 }
             }
         }

@@ -4,7 +4,7 @@ namespace StrokeWatch.Measurement.Stroke;
 
 /// <summary>
 /// The least that the tray can have moved while the sensor clipped: harmonics fitted to the samples that stand clear of the rails and carried on through the cut,
-/// less three and a half standard deviations. It allocates nothing after it is made.
+/// less four standard deviations. It allocates nothing after it is made.
 /// </summary>
 /// <remarks>
 /// Where few harmonics explain the clear samples down to their noise, the models of that many, of one more and of three are all carried on, and the smallest counts.
@@ -19,9 +19,11 @@ internal sealed class LeastStroke
     private const int Size = 2 * Orders + 1;
     private const double LowShare = 0.25;
     private const double HighShare = 0.08;
-    private const double Deviations = 3.5;
+    private const double Deviations = 4;
     private const double ExplainedMultiple = 1.5;
-    private const double MostUnexplained = 2.5;
+    private const double MostUnexplained = 1.5;
+    private const int Margin = 1;
+    private const int LeastFreedom = 6;
     private const double ClearGain = 10;
     private const double LeastOvershoot = 0.003;
     private const int Points = 64;
@@ -120,10 +122,13 @@ internal sealed class LeastStroke
             return;
         }
 
+        // Bins beside a rail hold samples on it, and what a later filter has made of its corner.
         for (var bin = 0; bin < fold.Filled; bin++)
         {
-            var (before, after) = ((bin + fold.Filled - 1) % fold.Filled, (bin + 1) % fold.Filled);
-            side[bin] = model.Side[bin] != 0 || model.Side[before] != 0 || model.Side[after] != 0 ? (sbyte)1 : (sbyte)0;
+            for (var beside = -Margin; beside <= Margin && model.Side[bin] != 0; beside++)
+            {
+                side[(bin + beside + fold.Filled) % fold.Filled] = 1;
+            }
         }
     }
 
@@ -140,7 +145,7 @@ internal sealed class LeastStroke
             var (squares, bins) = Left(a, orders);
             var freedom = bins - 2 * orders - 1;
             variances[a] = folds[a].Variance;
-            if (squares > variances[a] * (freedom + ExplainedMultiple * Math.Sqrt(2 * freedom)))
+            if (freedom < LeastFreedom || squares > variances[a] * (freedom + ExplainedMultiple * Math.Sqrt(2 * freedom)))
             {
                 return false;
             }
@@ -185,7 +190,7 @@ internal sealed class LeastStroke
             }
 
             var (squares, bins) = Left(axis, Orders);
-            variances[axis] = Math.Max(folds[axis].Variance, squares / Math.Max(1, bins - 2 * LowOrders - 1));
+            variances[axis] = bins < 2 * LowOrders + 1 + LeastFreedom ? double.PositiveInfinity : Math.Max(folds[axis].Variance, squares / (bins - 2 * LowOrders - 1));
             (cosine, sine) = (coefficients[axis][1], coefficients[axis][2]);
             amplitude = Math.Max(amplitude, Math.Sqrt(cosine * cosine + sine * sine));
         }

@@ -91,6 +91,34 @@ public sealed class BlurredRailTests
         Assert.All(windows, window => Assert.Equal(WindowQuality.Good, window.Quality));
     }
 
+    // Cut at four times the rate, then filtered to 0.4 of the new one (windowed sinc, 81 taps) and decimated: the rail rings and no two samples on it are alike.
+    [Theory]
+    [InlineData(0.9)]
+    [InlineData(0.7)]
+    public void A_rail_that_a_later_filter_has_rung_on_is_found(double level)
+    {
+        const int Over = 4, Taps = 81;
+        var taps = Enumerable.Range(-Taps / 2, Taps)
+            .Select(n => (n == 0 ? 0.2 : Math.Sin(0.2 * Math.PI * n) / (Math.PI * n)) * (0.5 + 0.5 * Math.Cos(2 * Math.PI * n / (Taps + 1)))).ToArray();
+        var random = new Random(11);
+        double Cut(double t) => Math.Clamp(100 * Math.Sin(2 * Math.PI * 60 * t), -100 * level, 100 * level);
+        double[] Filtered(double t)
+        {
+            var sum = 0.0;
+            for (var n = 0; n < Taps; n++)
+            {
+                sum += taps[n] * Cut(t + (n - Taps / 2) / (3200.0 * Over));
+            }
+
+            return [sum + 0.3 * Signal.Gauss(random), 0.3 * Signal.Gauss(random), Gravity.Standard + 0.3 * Signal.Gauss(random)];
+        }
+
+        var windows = StrokeMeterTests.Measure(Filtered, Settings(null), 3);
+        var truth = Sinusoid.Stroke(100, 60).Metres;
+        Assert.All(windows, window => Assert.Equal(WindowQuality.Clipped, window.Quality));
+        Assert.All(windows, window => Assert.InRange(window.AtLeastMetres!.Value, 0.9 * level * truth, truth));
+    }
+
     [Fact]
     public void Gravity_on_one_axis_makes_its_top_clip_alone_and_the_bound_is_close()
     {
