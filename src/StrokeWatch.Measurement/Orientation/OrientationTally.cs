@@ -35,7 +35,8 @@ public sealed class OrientationTally
     /// <summary>Takes the fundamental of a window that ran steadily.</summary>
     /// <param name="fit">The harmonics in m/s².</param>
     /// <param name="omega">The true drive frequency in rad/s.</param>
-    internal void Run(HarmonicFit fit, double omega)
+    /// <param name="found">The line of action that this window shows, one number an axis; empty where it was not looked for, because it is given.</param>
+    internal void Run(HarmonicFit fit, double omega, ReadOnlySpan<double> found)
     {
         Rest(fit);
         Span<double> matrix = stackalloc double[9];
@@ -51,7 +52,18 @@ public sealed class OrientationTally
             }
         }
 
-        LargestEigenvector.Find(matrix, line);
+        if (found.IsEmpty)
+        {
+            LargestEigenvector.Find(matrix, line);
+        }
+        else
+        {
+            for (var a = 0; a < places.Length; a++)
+            {
+                line[places[a]] = found[a];
+            }
+        }
+
         for (var i = 0; i < 9; i++)
         {
             projectors[i] += line[i / 3] * line[i % 3];

@@ -210,7 +210,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading with { Quality = WindowQuality.Transient, Reason = "the sensor's clock or the drive's phase jumps within the window" };
         }
 
-        Orientation.Run(fit, omega);
+        Orientation.Run(fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
         var score = strike.Judge(line.AsSpan(0, count), fit, path, settings.RateHz);
         return reading with { StrikeScore = score, Strike = score >= 1 };
     }
