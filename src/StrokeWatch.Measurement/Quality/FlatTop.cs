@@ -13,7 +13,7 @@ internal sealed class FlatTop
     private const int LeastSpare = 4;
     private static readonly double[] Shares = [0.06, 0.12, 0.25, 0.36];
 
-    private readonly SmallSystem system = new(2 * PhaseFold.MostOrders + 1);
+    private readonly SmallSystem system = new(2 * PhaseFold.MostOrders + 1, 1);
     private readonly double[] coefficients = new double[2 * PhaseFold.MostOrders + 1];
     private readonly double[] curve = new double[PhaseFold.Bins];
     private readonly double[] sorted = new double[PhaseFold.Bins];
@@ -205,8 +205,23 @@ internal sealed class FlatTop
             return false;
         }
 
-        system.Solve(coefficients[..size]);
+        Solve(system, coefficients[..size]);
         return true;
+    }
+
+    /// <summary>Solves a factored system for one right side, in place.</summary>
+    public static void Solve(SmallSystem system, Span<double> values)
+    {
+        for (var row = 0; row < values.Length; row++)
+        {
+            system[row, 0] = values[row];
+        }
+
+        system.Solve();
+        for (var row = 0; row < values.Length; row++)
+        {
+            values[row] = system[row, 0];
+        }
     }
 
     /// <summary>Gives the value of harmonics at a place.</summary>

@@ -48,7 +48,7 @@ internal sealed class LeastStroke
         folds = [.. Enumerable.Range(0, axes).Select(_ => new PhaseFold())];
         sides = [.. Enumerable.Range(0, axes).Select(_ => new sbyte[PhaseFold.Bins])];
         coefficients = [.. Enumerable.Range(0, axes).Select(_ => new double[Size])];
-        systems = [.. Enumerable.Range(0, axes).Select(_ => new SmallSystem(Size))];
+        systems = [.. Enumerable.Range(0, axes).Select(_ => new SmallSystem(Size, 1))];
         variances = new double[axes];
         direction = new double[axes];
     }
@@ -228,7 +228,7 @@ internal sealed class LeastStroke
                 gradient[j] = solved[j] = Displacement(high, j) - Displacement(low, j);
             }
 
-            systems[a].Solve(solved.AsSpan(0, size));
+            FlatTop.Solve(systems[a], solved.AsSpan(0, size));
             for (var j = 1; j < size; j++)
             {
                 variance += direction[a] * direction[a] * variances[a] * gradient[j] * solved[j];
