@@ -42,7 +42,12 @@ public sealed class TruthTests(ITestOutputHelper output)
         Assert.InRange(Number(truth, "stroke", "pp_mm"), stroke - uncertainty, stroke + uncertainty);
         Assert.InRange(uncertainty, 0.005 * stroke, 0.04 * stroke);
         Assert.Equal(Number(truth, "stroke", "line_angle_deg"), Number(replay, "stroke", "line_angle_deg"), 0.2);
-        Assert.Equal(Number(truth, "stroke", "line_angle_deg"), Number(replay, "mounting", "measured_line_angle_deg"), Number(replay, "mounting", "line_uncertainty_deg"));
+        if (replay["sensors"] is null)
+        {
+            // Several sensors may each stand in their own way: the mounting is told for one alone.
+            Assert.Equal(Number(truth, "stroke", "line_angle_deg"), Number(replay, "mounting", "measured_line_angle_deg"), Number(replay, "mounting", "line_uncertainty_deg"));
+        }
+
         Assert.Equal(Number(truth, "stroke", "ellipse_ratio"), Number(replay, "stroke", "ellipse_ratio"), 0.01);
         Assert.InRange(Number(replay, "stroke", "min_pp_mm"), 0.99 * Number(truth, "stroke", "min_pp_mm"), stroke);
         Assert.InRange(Number(replay, "stroke", "max_pp_mm"), stroke, 1.01 * Number(truth, "stroke", "max_pp_mm"));

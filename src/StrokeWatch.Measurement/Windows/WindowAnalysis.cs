@@ -25,6 +25,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly double[] line;
     private readonly LineOfAction lineOfAction;
     private readonly string? impossible;
+    private readonly OrientationTally orientation;
     private double measured;
 
     /// <summary>Makes the analysis for windows up to a number of samples.</summary>
@@ -40,14 +41,14 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         least = new(settings.Axes.Count);
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
         line = new double[longest];
-        Orientation = new(settings.Axes);
+        orientation = new(settings.Axes);
         impossible = nominal * settings.HighestShareOfNominal > HighestShare
             ? "the sampling rate is too low for the drive frequency: at least 2.5 samples a cycle are needed"
             : lineOfAction.Impossible;
     }
 
     /// <summary>Gets where gravity and the motion stand, over the windows that count.</summary>
-    public OrientationTally? Orientation { get; }
+    public OrientationTally? Orientation => orientation;
 
     /// <summary>Gets what the feeder does.</summary>
     public MotionState Motion => motion.State;
@@ -164,7 +165,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             var still = Still(reading, noise, steady);
             if (still.Quality == WindowQuality.Good)
             {
-                Orientation.Rest(fit);
+                orientation.Rest(fit);
             }
 
             return still;
@@ -210,7 +211,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading with { Quality = WindowQuality.Transient, Reason = "the sensor's clock or the drive's phase jumps within the window" };
         }
 
-        Orientation.Run(fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
+        orientation.Run(fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
         var score = strike.Judge(line.AsSpan(0, count), fit, path, settings.RateHz);
         return reading with { StrikeScore = score, Strike = score >= 1 };
     }

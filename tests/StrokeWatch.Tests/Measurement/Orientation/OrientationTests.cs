@@ -93,7 +93,7 @@ public sealed class OrientationTests
             meter.Add(block, new Signal());
         }
 
-        var mounting = MountingReader.Of(meter.Orientation.Read(), Feeder(null), Exact, 3);
+        var mounting = MountingReader.Of(meter.Orientation!.Read(), Feeder(null), Exact, 3);
         Assert.Equal(0, mounting.TiltDegrees!.Value, 0.2);
         Assert.Null(mounting.Line);
         Assert.Equal("the tray never ran steadily", mounting.Reason);
@@ -181,6 +181,6 @@ public sealed class OrientationTests
             meter.Add(block, sink);
         }
 
-        return meter.Orientation.Read();
+        return meter.Orientation!.Read();
     }
 }
