@@ -168,24 +168,8 @@ internal sealed class StrikeDetector
         var count = 0;
         for (var at = lag + 1.0; at + 1 / frequency + 2 < length - lag; at += 1 / frequency)
         {
-            var norm = 0.0;
-            var cycle = cycles.AsSpan(count * Bins, Bins);
-            var from = (int)at - 1;
-            var taps = high.AsSpan(from, (int)(at + 1 / frequency) + 3 - from);
-            var inside = at - from;
-            for (var bin = 0; bin < cycle.Length; bin++)
-            {
-                var position = inside + bin * samplesPerBin;
-                var n = (int)position;
-                var x = position - n;
-                var four = taps.Slice(n - 1, 4);
-                double a = four[0], b = four[1], c = four[2], d = four[3];
-                var value = b + 0.5 * x * (c - a + x * (2 * a - 5 * b + 4 * c - d + x * (3 * (b - c) + d - a)));
-                cycle[bin] = value;
-                norm += value * value;
-            }
-
-            norms[count++] = Math.Sqrt(norm);
+            norms[count] = Math.Sqrt(CubicCut.Fill(high.AsSpan(0, length), at, samplesPerBin, cycles.AsSpan(count * Bins, Bins)));
+            count++;
         }
 
         return count;

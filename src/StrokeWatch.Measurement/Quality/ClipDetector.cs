@@ -58,16 +58,17 @@ internal sealed class ClipDetector(int axes)
     private static int AtExtremes(ReadOnlySpan<double> values, double bottom, double top, HarmonicFit fit, int axis)
     {
         var swing = 0.5 * (top - bottom);
-        return swing <= 0 ? 0 : InRuns(values, top, swing, 1, fit, axis) + InRuns(values, bottom, swing, -1, fit, axis);
-    }
-
-    private static int InRuns(ReadOnlySpan<double> values, double extreme, double swing, int side, HarmonicFit fit, int axis)
-    {
-        if (values.Count(extreme) < ShortestRun)
+        if (swing <= 0)
         {
             return 0;
         }
 
+        var (atTop, atBottom) = Lanes.CountEqual(values, top, bottom);
+        return (atTop < ShortestRun ? 0 : InRuns(values, top, swing, 1, fit, axis)) + (atBottom < ShortestRun ? 0 : InRuns(values, bottom, swing, -1, fit, axis));
+    }
+
+    private static int InRuns(ReadOnlySpan<double> values, double extreme, double swing, int side, HarmonicFit fit, int axis)
+    {
         // A quantised peak is flat for as long as the sine stays within one step of its top.
         double quantum = swing, total = 0;
         int run = 0, longest = 0, inRuns = 0;

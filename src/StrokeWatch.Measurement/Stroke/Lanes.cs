@@ -37,13 +37,15 @@ internal static class Lanes
         double least = values[0], most = values[0];
         if (wide.Length > 0)
         {
-            Vector<double> low = wide[0], high = wide[0];
-            foreach (var value in wide)
+            // Two of each side by side: one comparison need not wait for the one before.
+            Vector<double> low = wide[0], high = wide[0], otherLow = wide[^1], otherHigh = wide[^1];
+            for (var i = 0; i + 1 < wide.Length; i += 2)
             {
-                low = Vector.Min(low, value);
-                high = Vector.Max(high, value);
+                (low, high) = (Vector.MinNative(low, wide[i]), Vector.MaxNative(high, wide[i]));
+                (otherLow, otherHigh) = (Vector.MinNative(otherLow, wide[i + 1]), Vector.MaxNative(otherHigh, wide[i + 1]));
             }
 
+            (low, high) = (Vector.MinNative(low, otherLow), Vector.MaxNative(high, otherHigh));
             for (var k = 0; k < Vector<double>.Count; k++)
             {
                 (least, most) = (Math.Min(least, low[k]), Math.Max(most, high[k]));
@@ -56,6 +58,29 @@ internal static class Lanes
         }
 
         return (least, most);
+    }
+
+    /// <summary>Counts the values that equal one, and those that equal another.</summary>
+    public static (int First, int Second) CountEqual(ReadOnlySpan<double> values, double first, double second)
+    {
+        var wide = MemoryMarshal.Cast<double, Vector<double>>(values);
+        Vector<long> firsts = default, seconds = default;
+        var (one, other) = (new Vector<double>(first), new Vector<double>(second));
+        foreach (var value in wide)
+        {
+            // A lane that is equal holds minus one.
+            firsts -= Vector.Equals(value, one);
+            seconds -= Vector.Equals(value, other);
+        }
+
+        var (countOne, countOther) = ((int)Vector.Sum(firsts), (int)Vector.Sum(seconds));
+        for (var n = wide.Length * Vector<double>.Count; n < values.Length; n++)
+        {
+            countOne += values[n] == first ? 1 : 0;
+            countOther += values[n] == second ? 1 : 0;
+        }
+
+        return (countOne, countOther);
     }
 
     /// <summary>Adds weight times source to target.</summary>

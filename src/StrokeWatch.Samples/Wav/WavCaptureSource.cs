@@ -206,11 +206,14 @@ internal sealed class WavCaptureSource : ICaptureSource
 
         var interleaved = buffer.AsSpan(bufferAt, frames * layout.FrameBytes);
         var good = frames;
-        for (var i = 0; i < channels.Length; i++)
+        for (var i = 0; i < channels.Length;)
         {
-            var values = block.Fill(i).Slice(at, frames);
-            WavSamples.Read(interleaved, layout.Encoding, channels[i], layout.Channels, scale, values);
-            good = WavSamples.IsInteger(layout.Encoding) ? good : Math.Min(good, Finite.Count(values));
+            i += Read(block, interleaved, i, at, frames);
+        }
+
+        for (var i = 0; i < channels.Length && !WavSamples.IsInteger(layout.Encoding); i++)
+        {
+            good = Math.Min(good, Finite.Count(block.Fill(i).Slice(at, frames)));
         }
 
         if (at == 0)
@@ -231,6 +234,21 @@ internal sealed class WavCaptureSource : ICaptureSource
         bufferAt += (good + bad) * layout.FrameBytes;
         framesRead += good + bad;
         return good;
+    }
+
+    /// <summary>Reads one channel, or three that follow one another, and says how many.</summary>
+    private int Read(SampleBlock block, ReadOnlySpan<byte> interleaved, int i, int at, int frames)
+    {
+        if (layout.Encoding == WavEncoding.Float32 && i + 2 < channels.Length && channels[i + 1] == channels[i] + 1 && channels[i + 2] == channels[i] + 2)
+        {
+            WavSamples.ReadThree(
+                interleaved, channels[i], layout.Channels, scale,
+                block.Fill(i).Slice(at, frames), block.Fill(i + 1).Slice(at, frames), block.Fill(i + 2).Slice(at, frames));
+            return 3;
+        }
+
+        WavSamples.Read(interleaved, layout.Encoding, channels[i], layout.Channels, scale, block.Fill(i).Slice(at, frames));
+        return 1;
     }
 
     /// <summary>Marks integers that stand at an end of their range: the converter could say no more.</summary>
