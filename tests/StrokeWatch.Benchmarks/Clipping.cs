@@ -32,12 +32,14 @@ internal static class Clipping
 
     public static Wave Twelfth { get; } = new("and to 12th, 4 %", 12, 0.3, 0.04);
 
+    public static Wave Fifth { get; } = new("and to 5th, 40 %", 5, 0.3, 0.4);
+
     /// <summary>Prints false alarms over many healthy windows, then calls and bounds over cut ones.</summary>
     public static int Run(string[] arguments)
     {
         var runs = arguments.Length > 0 ? int.Parse(arguments[0], CultureInfo.InvariantCulture) : 10_000;
         var sound = true;
-        foreach (var wave in (Wave[])[Sine, Third, SlightEighth, Eighth, Twelfth])
+        foreach (var wave in (Wave[])[Sine, Third, Fifth, SlightEighth, Eighth, Twelfth])
         {
             var healthy = Study(wave, new(1, false), runs, 1);
             Say($"whole, {wave.Name}: {healthy.Called} of {healthy.Windows} called");

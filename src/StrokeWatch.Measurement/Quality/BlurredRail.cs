@@ -28,6 +28,7 @@ internal sealed class BlurredRail
     private const double PlainEven = 0.05;
     private const double PlainGain = 3;
     private const double NextGain = 8;
+    private const double Better = 20;
     private const double LeastThird = 0.1;
     private const double HidingNoise = 0.02;
     private const double RailTolerance = 0.06;
@@ -70,10 +71,12 @@ internal sealed class BlurredRail
             var (gain, left, usual) = (Gain(), model.Squares / fold.Variance - Freedom(Orders[i]), 4 * Math.Sqrt(2 * Freedom(Orders[i])));
             if (gain > (known ? KnownRailGain : ClearGain) && IsFlat(amplitude))
             {
-                if (left < usual + 0.1 * gain || (known && model.Unevenness < VeryEven * model.Overshoot) || IsPlain(amplitude, gain, left))
+                var count = (int)Math.Ceiling(model.Share * values.Length);
+                var cut = left < usual + 0.1 * gain || (known && model.Unevenness < VeryEven * model.Overshoot) || IsPlain(amplitude, gain, left);
+                var deep = known || gain > BeyondDoubt || (left < usual && model.Overshoot > DeepOvershoot * amplitude);
+                if (cut && !IsBetterWithout(i, left))
                 {
-                    var count = (int)Math.Ceiling(model.Share * values.Length);
-                    return known || gain > BeyondDoubt || (left < usual && model.Overshoot > DeepOvershoot * amplitude) || i + 1 == Orders.Length || !model.Fit(fold, Orders[i + 1]) || Gain() > NextGain ? count : 0;
+                    return deep || i + 1 == Orders.Length || !model.Fit(fold, Orders[i + 1]) || Gain() > NextGain ? count : 0;
                 }
             }
 
@@ -84,6 +87,20 @@ internal sealed class BlurredRail
         }
 
         return 0;
+    }
+
+    /// <summary>Says whether more harmonics without a cut explain the cycle better than fewer with one.</summary>
+    private bool IsBetterWithout(int tried, double left)
+    {
+        for (var i = tried + 1; i < Orders.Length && left > Better; i++)
+        {
+            if (model.Uncut(fold, Orders[i]) is { } squares && squares / fold.Variance - (fold.Filled - 2 * Orders[i] - 1) < left - Better)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static double Square(HarmonicFit fit, int axis, int order)

@@ -52,8 +52,7 @@ internal sealed class FlatTop
             return false;
         }
 
-        side.AsSpan().Clear();
-        UncutSquares = Solve(fold, orders) ? Remaining(fold, cut: false) : double.PositiveInfinity;
+        UncutSquares = Uncut(fold, orders) ?? double.PositiveInfinity;
         Squares = double.PositiveInfinity;
         Rank(fold);
         foreach (var share in Shares)
@@ -64,6 +63,13 @@ internal sealed class FlatTop
         }
 
         return double.IsFinite(Squares) && double.IsFinite(UncutSquares);
+    }
+
+    /// <summary>Gives the sum of squares that harmonics leave without a cut; null where too few bins are filled. What the last fit found is kept.</summary>
+    public double? Uncut(PhaseFold fold, int orders)
+    {
+        side.AsSpan().Clear();
+        return fold.Filled >= 2 * orders + 1 + 2 * LeastSpare && Solve(fold, orders) ? Remaining(fold, cut: false) : null;
     }
 
     private void Rank(PhaseFold fold)
@@ -147,7 +153,7 @@ internal sealed class FlatTop
     /// <summary>Fits harmonics to the bins at no rail and gives their value in every bin.</summary>
     private bool Solve(PhaseFold fold, int orders)
     {
-        if (!Harmonics(fold, side, orders, system, coefficients, default))
+        if (!Harmonics(fold, side, orders, system, coefficients))
         {
             return false;
         }
@@ -166,9 +172,7 @@ internal sealed class FlatTop
     /// <param name="orders">Highest order.</param>
     /// <param name="system">Takes the factored normal equations.</param>
     /// <param name="coefficients">Takes the constant, cosine and sine of order 1, and so on.</param>
-    /// <param name="ridge">What is added to each diagonal entry of the normal equations; empty for nothing.</param>
-    public static bool Harmonics(
-        PhaseFold fold, ReadOnlySpan<sbyte> side, int orders, SmallSystem system, Span<double> coefficients, ReadOnlySpan<double> ridge)
+    public static bool Harmonics(PhaseFold fold, ReadOnlySpan<sbyte> side, int orders, SmallSystem system, Span<double> coefficients)
     {
         var size = 2 * orders + 1;
         var used = 0;
@@ -176,7 +180,6 @@ internal sealed class FlatTop
         {
             coefficients[row] = 0;
             system.Row(row).Clear();
-            system.Row(row)[row] = ridge.IsEmpty ? 0 : ridge[row];
         }
 
         for (var bin = 0; bin < fold.Filled; bin++)
@@ -200,7 +203,7 @@ internal sealed class FlatTop
             }
         }
 
-        if (used < (ridge.IsEmpty ? size + LeastSpare : LeastSpare) || !system.Factor(size))
+        if (used < size + LeastSpare || !system.Factor(size))
         {
             return false;
         }

@@ -7,21 +7,15 @@ namespace StrokeWatch.Measurement.Stroke;
 /// less four standard deviations. It allocates nothing after it is made.
 /// </summary>
 /// <remarks>
-/// Where few harmonics explain the clear samples down to their noise, the models of that many, of one more and of three are all carried on, and the smallest counts.
-/// Where more harmonics are there, the samples say little of them inside a cut, so that what they may be is said beforehand: about zero with standard deviations that are
-/// shares of the fundamental's acceleration (engineering judgement). Mean and variance are then those of Bayesian linear regression with Gaussian priors (Bishop,
-/// Pattern Recognition and Machine Learning, 3.3, from memory): what the samples leave open widens the deviation and lowers the bound.
+/// Only where low harmonics with a flat cut explain the whole cycle down to its noise, and low harmonics alone the clear samples: the models of as few orders as do, of one
+/// more and of three are all carried on, and the smallest counts.
 /// </remarks>
 internal sealed class LeastStroke
 {
-    private const int Orders = PhaseFold.MostOrders;
     private const int LowOrders = 3;
-    private const int Size = 2 * Orders + 1;
-    private const double LowShare = 0.25;
-    private const double HighShare = 0.08;
+    private const int Size = 2 * (LowOrders + 1) + 1;
     private const double Deviations = 4;
-    private const double ExplainedMultiple = 1.5;
-    private const double MostUnexplained = 1.5;
+    private const double ExplainedMultiple = 2;
     private const int Margin = 1;
     private const int LeastFreedom = 6;
     private const double ClearGain = 10;
@@ -36,7 +30,6 @@ internal sealed class LeastStroke
     private readonly SmallSystem[] systems;
     private readonly double[] variances;
     private readonly double[] direction;
-    private readonly double[] ridge = new double[Size];
     private readonly double[] gradient = new double[Size];
     private readonly double[] solved = new double[Size];
     private readonly FlatTop model = new();
@@ -65,7 +58,10 @@ internal sealed class LeastStroke
             var values = samples[a].AsSpan(start, fit.Count);
             var (bottom, top) = Lanes.Extremes(values);
             folds[a].Take(values, fit.Frequency, bottom, top);
-            Part(a, 0.5 * (top - bottom));
+            if (!Part(a, 0.5 * (top - bottom)))
+            {
+                return null;
+            }
         }
 
         for (var orders = 1; orders <= LowOrders; orders++)
@@ -76,15 +72,7 @@ internal sealed class LeastStroke
             }
         }
 
-        for (var a = 0; a < axes; a++)
-        {
-            if (!Fit(a, fit.Cosine(a)[1], fit.Sine(a)[1]) || variances[a] > folds[a].Variance * MostUnexplained)
-            {
-                return null;
-            }
-        }
-
-        return Extent(Orders, given);
+        return null;
     }
 
     private double? Smallest(int explaining, ReadOnlySpan<double> given)
@@ -99,7 +87,7 @@ internal sealed class LeastStroke
 
             for (var a = 0; a < axes; a++)
             {
-                if (!FlatTop.Harmonics(folds[a], sides[a], orders, systems[a], coefficients[a], default))
+                if (!FlatTop.Harmonics(folds[a], sides[a], orders, systems[a], coefficients[a]))
                 {
                     return null;
                 }
@@ -112,14 +100,20 @@ internal sealed class LeastStroke
         return least;
     }
 
-    /// <summary>Parts the bins of an axis into those at a rail or beside it, and the clear ones.</summary>
-    private void Part(int axis, double swing)
+    /// <summary>Parts the bins of an axis into those at a rail or beside it, and the clear ones; false where a cut does not explain the cycle.</summary>
+    private bool Part(int axis, double swing)
     {
         var (fold, side) = (folds[axis], sides[axis]);
         side.AsSpan().Clear();
         if (!model.Fit(fold, LowOrders) || model.UncutSquares - model.Squares < ClearGain * fold.Variance || model.Overshoot < LeastOvershoot * swing)
         {
-            return;
+            return true;
+        }
+
+        double freedom = fold.Filled - 2 * LowOrders - 2;
+        if (model.Squares > fold.Variance * (freedom + ExplainedMultiple * Math.Sqrt(2 * freedom)))
+        {
+            return false;
         }
 
         // Bins beside a rail hold samples on it, and what a later filter has made of its corner.
@@ -130,6 +124,8 @@ internal sealed class LeastStroke
                 side[(bin + beside + fold.Filled) % fold.Filled] = 1;
             }
         }
+
+        return true;
     }
 
     /// <summary>Says whether harmonics up to an order leave no more than noise in the clear bins of every axis.</summary>
@@ -137,7 +133,7 @@ internal sealed class LeastStroke
     {
         for (var a = 0; a < axes; a++)
         {
-            if (!FlatTop.Harmonics(folds[a], sides[a], orders, systems[a], coefficients[a], default))
+            if (!FlatTop.Harmonics(folds[a], sides[a], orders, systems[a], coefficients[a]))
             {
                 return false;
             }
@@ -169,33 +165,6 @@ internal sealed class LeastStroke
         }
 
         return (squares, bins);
-    }
-
-    private bool Fit(int axis, double cosine, double sine)
-    {
-        // The cut has made the fundamental too small; a second round knows better.
-        variances[axis] = folds[axis].Variance;
-        var amplitude = Math.Sqrt(cosine * cosine + sine * sine);
-        for (var round = 0; round < 2; round++)
-        {
-            for (var k = 2; k <= Orders; k++)
-            {
-                var deviation = (k <= LowOrders ? LowShare : HighShare) * amplitude;
-                ridge[2 * k - 1] = ridge[2 * k] = deviation > 0 ? variances[axis] / (deviation * deviation) : 0;
-            }
-
-            if (!FlatTop.Harmonics(folds[axis], sides[axis], Orders, systems[axis], coefficients[axis], ridge))
-            {
-                return false;
-            }
-
-            var (squares, bins) = Left(axis, Orders);
-            variances[axis] = bins < 2 * LowOrders + 1 + LeastFreedom ? double.PositiveInfinity : Math.Max(folds[axis].Variance, squares / (bins - 2 * LowOrders - 1));
-            (cosine, sine) = (coefficients[axis][1], coefficients[axis][2]);
-            amplitude = Math.Max(amplitude, Math.Sqrt(cosine * cosine + sine * sine));
-        }
-
-        return true;
     }
 
     private double Extent(int orders, ReadOnlySpan<double> given)

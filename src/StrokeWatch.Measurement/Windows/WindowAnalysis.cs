@@ -22,10 +22,10 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly StrikeDetector strike = new();
     private readonly ClipDetector clips;
     private readonly LeastStroke least;
+    private readonly OrientationTally tally;
     private readonly double[] line;
     private readonly LineOfAction lineOfAction;
     private readonly string? impossible;
-    private readonly OrientationTally orientation;
     private double measured;
 
     /// <summary>Makes the analysis for windows up to a number of samples.</summary>
@@ -41,14 +41,14 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         least = new(settings.Axes.Count);
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
         line = new double[longest];
-        orientation = new(settings.Axes);
+        tally = new(settings.Axes);
         impossible = nominal * settings.HighestShareOfNominal > HighestShare
             ? "the sampling rate is too low for the drive frequency: at least 2.5 samples a cycle are needed"
             : lineOfAction.Impossible;
     }
 
     /// <summary>Gets where gravity and the motion stand, over the windows that count.</summary>
-    public OrientationTally? Orientation => orientation;
+    public OrientationTally? Orientation => tally;
 
     /// <summary>Gets what the feeder does.</summary>
     public MotionState Motion => motion.State;
@@ -165,7 +165,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             var still = Still(reading, noise, steady);
             if (still.Quality == WindowQuality.Good)
             {
-                orientation.Rest(fit);
+                tally.Rest(fit);
             }
 
             return still;
@@ -211,7 +211,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading with { Quality = WindowQuality.Transient, Reason = "the sensor's clock or the drive's phase jumps within the window" };
         }
 
-        orientation.Run(fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
+        tally.Run(fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
         var score = strike.Judge(line.AsSpan(0, count), fit, path, settings.RateHz);
         return reading with { StrikeScore = score, Strike = score >= 1 };
     }
