@@ -111,9 +111,10 @@ internal sealed class FoldedWindow(int axes)
         var lanes = Vector<double>.Count;
         var start = firstTime + from;
         var oneA = Turn.At(frequency, start);
-        var oneB = Turn.At(frequency, start + lanes);
-        var onePastA = Turn.At(frequency, start - 2 * lanes);
-        var onePastB = Turn.At(frequency, start - lanes);
+        var (ahead, back) = (Turn.By(frequency, lanes), Turn.By(frequency, -lanes));
+        var oneB = oneA * ahead;
+        var onePastB = oneA * back;
+        var onePastA = onePastB * back;
         var (stepSin, stepCos) = Math.SinCos(2 * Math.PI * frequency * 2 * lanes);
         var (a, b, pastA, pastB) = (oneA, oneB, onePastA, onePastB);
         var (turnCos, turnSin) = (stepCos, stepSin);

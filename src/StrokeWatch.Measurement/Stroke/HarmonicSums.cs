@@ -48,8 +48,8 @@ internal static class HarmonicSums
             s0 = Vector.MultiplyAddEstimate(o0[i + 1], sb, s0);
             s1 = Vector.MultiplyAddEstimate(o1[i + 1], sb, s1);
             s2 = Vector.MultiplyAddEstimate(o2[i + 1], sb, s2);
-            var (nextCa, nextCb) = (twice * ca - pastCa, twice * cb - pastCb);
-            var (nextSa, nextSb) = (twice * sa - pastSa, twice * sb - pastSb);
+            var (nextCa, nextCb) = (Vector.MultiplyAddEstimate(twice, ca, -pastCa), Vector.MultiplyAddEstimate(twice, cb, -pastCb));
+            var (nextSa, nextSb) = (Vector.MultiplyAddEstimate(twice, sa, -pastSa), Vector.MultiplyAddEstimate(twice, sb, -pastSb));
             (pastCa, pastCb, pastSa, pastSb) = (ca, cb, sa, sb);
             (ca, cb, sa, sb) = (nextCa, nextCb, nextSa, nextSb);
         }

@@ -83,6 +83,22 @@ internal static class Lanes
         return (countOne, countOther);
     }
 
+    /// <summary>Sets target to weight times source.</summary>
+    public static void Weigh(ReadOnlySpan<double> source, double weight, Span<double> target)
+    {
+        var from = MemoryMarshal.Cast<double, Vector<double>>(source);
+        var to = MemoryMarshal.Cast<double, Vector<double>>(target);
+        for (var i = 0; i < from.Length && i < to.Length; i++)
+        {
+            to[i] = from[i] * weight;
+        }
+
+        for (var n = from.Length * Vector<double>.Count; n < source.Length; n++)
+        {
+            target[n] = weight * source[n];
+        }
+    }
+
     /// <summary>Adds weight times source to target.</summary>
     public static void AddWeighted(ReadOnlySpan<double> source, double weight, Span<double> target)
     {

@@ -48,8 +48,8 @@ internal sealed class LineOfAction
     public void Project(WindowBuffer buffer, int count, ReadOnlySpan<double> direction, Span<double> line)
     {
         var target = line[..count];
-        target.Clear();
-        for (var a = 0; a < axes.Count; a++)
+        Lanes.Weigh(buffer.Axes[0].AsSpan(buffer.First, count), direction[0], target);
+        for (var a = 1; a < axes.Count; a++)
         {
             Lanes.AddWeighted(buffer.Axes[a].AsSpan(buffer.First, count), direction[a], target);
         }

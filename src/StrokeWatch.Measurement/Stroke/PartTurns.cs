@@ -20,10 +20,11 @@ internal readonly struct PartTurns
         this.frequency = frequency;
         firstTime = -0.5 * (length - 1);
         a = Turn.At(frequency, firstTime);
-        b = Turn.At(frequency, firstTime + lanes);
-        pastA = Turn.At(frequency, firstTime - 2 * lanes);
-        pastB = Turn.At(frequency, firstTime - lanes);
-        twiceCosine = 2 * Math.Cos(2 * Math.PI * frequency * 2 * lanes);
+        var (ahead, back) = (Turn.By(frequency, lanes), Turn.By(frequency, -lanes));
+        b = a * ahead;
+        pastB = a * back;
+        pastA = pastB * back;
+        twiceCosine = 2 * (2 * ahead.Cos[0] * ahead.Cos[0] - 1);
     }
 
     /// <summary>Adds up Σ y cos 2πνt and Σ y sin 2πνt of three runs of that length.</summary>

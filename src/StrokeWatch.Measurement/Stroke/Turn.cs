@@ -19,6 +19,13 @@ internal readonly record struct Turn(Vector<double> Cos, Vector<double> Sin)
         return new(new Vector<double>(cosines), new Vector<double>(sines));
     }
 
+    /// <summary>Gives the same angle in every lane: what a number of samples adds.</summary>
+    public static Turn By(double frequency, double samples)
+    {
+        var (sin, cos) = Math.SinCos(2 * Math.PI * frequency * samples);
+        return new(new Vector<double>(cos), new Vector<double>(sin));
+    }
+
     /// <summary>Adds the angles up.</summary>
     public static Turn operator *(Turn a, Turn b) => new(a.Cos * b.Cos - a.Sin * b.Sin, a.Sin * b.Cos + a.Cos * b.Sin);
 }
