@@ -3,10 +3,15 @@ using StrokeWatch.Benchmarks;
 // One line a command; each command is a file of its own.
 var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordinal)
 {
+    ["alarm-latency"] = OperatingSystem.IsLinux() ? AlarmLatency.Run : OnLinuxOnly,
     ["clipping"] = Clipping.Run,
+    ["csv-speed"] = CsvSpeed.Run,
+    ["day-memory"] = DayMemory.Run,
     ["efficiency"] = Efficiency.Run,
+    ["many-sensors"] = ManySensors.Run,
     ["replay-speed"] = ReplaySpeed.Run,
     ["store-writer"] = StoreWriter.Run,
+    ["watch-cost"] = OperatingSystem.IsLinux() ? WatchCost.Run : OnLinuxOnly,
 };
 
 if (args.Length == 0 || !commands.TryGetValue(args[0], out var command))
@@ -16,3 +21,9 @@ if (args.Length == 0 || !commands.TryGetValue(args[0], out var command))
 }
 
 return command(args[1..]);
+
+static int OnLinuxOnly(string[] arguments)
+{
+    Console.Error.WriteLine("this command needs pseudo-terminals, which are made by calls of Linux");
+    return 2;
+}

@@ -1,0 +1,89 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Runtime.InteropServices;
+using System.Runtime.Versioning;
+using StrokeWatch.Commands;
+using StrokeWatch.Outputs.Store;
+using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Sensors.Serial;
+using StrokeWatch.Sensors.Simulated;
+
+namespace StrokeWatch.Benchmarks;
+
+/// <summary>Measures what the running daemon costs, its sensor of 4 kHz and three axes at the other end of a pseudo-terminal: processor and memory after the start.</summary>
+[SupportedOSPlatform("linux")]
+internal static class WatchCost
+{
+    private const double MostPercent = 3, MostMiB = 90;
+    private const int Terminate = 15;
+
+    /// <summary>Runs with: the built program, and seconds, 30 where not given.</summary>
+    public static int Run(string[] arguments)
+    {
+        if (arguments.Length < 1)
+        {
+            Console.Error.WriteLine("usage: watch-cost STROKEWATCH.DLL|EXECUTABLE [SECONDS]");
+            return 2;
+        }
+
+        var seconds = arguments.Length > 1 ? double.Parse(arguments[1], CultureInfo.InvariantCulture) : 30;
+        var folder = Directory.CreateTempSubdirectory("strokewatch-cost").FullName;
+        try
+        {
+            using var cable = PseudoTerminal.Create();
+            using var feed = new TrayFeed(cable, _ => 1.7);
+            using var sensor = new SimulatedSensor(feed, feed, new() { RateHz = TraySignal.RateHz, FullScale = 32 * Gravity.Standard }, TimeProvider.System);
+            File.WriteAllText(Path.Combine(folder, "cullet.feeder.toml"), DemoFeeder.Toml);
+            File.WriteAllText(
+                Path.Combine(folder, "watch.toml"),
+                $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{cable.SlavePath}\"\nprotocol = \"frames\"\n[store]\npath = \"store.db\"\n");
+            var (program, rest) = BuiltProgram.Command(Path.GetFullPath(arguments[0]), "watch", "--config", "watch.toml");
+            var start = new ProcessStartInfo(program, rest) { WorkingDirectory = folder, RedirectStandardOutput = true, RedirectStandardError = true };
+            using var daemon = Process.Start(start)!;
+            var said = Task.WhenAll(daemon.StandardOutput.ReadToEndAsync(), daemon.StandardError.ReadToEndAsync());
+            Thread.Sleep(2000);
+            sensor.Start();
+            Thread.Sleep(6000);
+            var (before, watch) = (Spent(daemon), Stopwatch.StartNew());
+            Thread.Sleep(TimeSpan.FromSeconds(seconds));
+            var percent = 100 * (Spent(daemon) - before) / watch.Elapsed.TotalSeconds;
+            var (resident, peak) = (MiB(daemon, "VmRSS:"), MiB(daemon, "VmHWM:"));
+            _ = Signal(daemon.Id, Terminate);
+            daemon.WaitForExit();
+            Check(Path.Combine(folder, "store.db"), seconds, said.Result);
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"over {seconds:0} s: {resident:0.0} MiB resident at the end, {peak:0.0} MiB at most, {sensor.DroppedFrames} frames lost"));
+            var targets = new Targets();
+            targets.Below("watch, share of one core", percent, MostPercent, "%");
+            targets.Below("watch, resident memory at most", peak, MostMiB, "MiB");
+            return targets.Status;
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    /// <summary>Makes sure that the daemon measured and did not just wait.</summary>
+    private static void Check(string store, double seconds, string[] said)
+    {
+        using var reader = new StoreReader(store);
+        var windows = reader.Windows(DateTimeOffset.UnixEpoch, DateTimeOffset.UnixEpoch.AddYears(1000));
+        if (windows.Count(window => window.Reading.StrokeMetres is > 1.69e-3 and < 1.71e-3) < 1.8 * seconds)
+        {
+            throw new InvalidOperationException($"the daemon measured too few windows; it said:\n{string.Join('\n', said)}");
+        }
+    }
+
+    private static double Spent(Process process)
+    {
+        process.Refresh();
+        return process.TotalProcessorTime.TotalSeconds;
+    }
+
+    private static double MiB(Process process, string key) => double.Parse(
+        File.ReadLines($"/proc/{process.Id}/status").Single(line => line.StartsWith(key, StringComparison.Ordinal)).Split((char[])[' ', '\t'], StringSplitOptions.RemoveEmptyEntries)[1],
+        CultureInfo.InvariantCulture) / 1024;
+
+    [DllImport("libc", EntryPoint = "kill")]
+    private static extern int Signal(int process, int number);
+}
