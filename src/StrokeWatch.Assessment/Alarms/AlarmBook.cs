@@ -10,27 +10,29 @@ namespace StrokeWatch.Assessment.Alarms;
 public sealed class AlarmBook
 {
     private readonly StrokeBand band;
-    private readonly SortedDictionary<AlarmKind, DelayedAlarm> alarms;
+    private readonly (AlarmKind Kind, DelayedAlarm Alarm)[] alarms;
+    private readonly DelayedAlarm lost;
     private double silent;
 
     /// <summary>Makes the alarms of a feeder, all clear.</summary>
     public AlarmBook(StrokeBand band, AlarmDelays delays)
     {
         this.band = band;
-        alarms = new()
-        {
-            [AlarmKind.OverStroke] = new(delays.DangerOn, delays.DangerOff),
-            [AlarmKind.Strike] = new(delays.DangerOn, delays.DangerOff),
-            [AlarmKind.HighStroke] = new(delays.BandOn, delays.BandOff),
-            [AlarmKind.LowStroke] = new(delays.BandOn, delays.BandOff),
-            [AlarmKind.SensorClipped] = new(delays.ClippedOn, delays.ClippedOff),
-            [AlarmKind.SensorLost] = new(delays.SilenceOn, 0),
-            [AlarmKind.Unmeasurable] = new(delays.UnmeasurableOn, 0),
-        };
+        lost = new(delays.SilenceOn, 0);
+        alarms =
+        [
+            (AlarmKind.OverStroke, new(delays.DangerOn, delays.DangerOff)),
+            (AlarmKind.Strike, new(delays.DangerOn, delays.DangerOff)),
+            (AlarmKind.HighStroke, new(delays.BandOn, delays.BandOff)),
+            (AlarmKind.LowStroke, new(delays.BandOn, delays.BandOff)),
+            (AlarmKind.SensorClipped, new(delays.ClippedOn, delays.ClippedOff)),
+            (AlarmKind.SensorLost, lost),
+            (AlarmKind.Unmeasurable, new(delays.UnmeasurableOn, 0)),
+        ];
     }
 
     /// <summary>Gets the active alarms.</summary>
-    public IEnumerable<AlarmKind> Active => alarms.Where(pair => pair.Value.Active).Select(pair => pair.Key);
+    public IEnumerable<AlarmKind> Active => alarms.Where(row => row.Alarm.Active).Select(row => row.Kind);
 
     /// <summary>Takes a window with its verdict and gives the alarms raised or cleared at its end.</summary>
     public void Take(in WindowReading window, Verdict verdict, Action<AlarmTransition> changed)
@@ -62,7 +64,7 @@ public sealed class AlarmBook
     public void Silence(double untilSeconds, double silentSeconds, Action<AlarmTransition> changed)
     {
         silent += silentSeconds;
-        Step(AlarmKind.SensorLost, alarms[AlarmKind.SensorLost], true, silentSeconds, untilSeconds, default, changed);
+        Step(AlarmKind.SensorLost, lost, true, silentSeconds, untilSeconds, default, changed);
     }
 
     private static string Words(in WindowReading window) =>
