@@ -1,8 +1,13 @@
 namespace StrokeWatch.Samples.Csv;
 
 /// <summary>The lines of a stream as bytes in one buffer that is used again and again.</summary>
+/// <remarks>Before each line lie at least 16 bytes of the buffer and after its start at least 64, whatever they hold: a reader may take it in whole registers.</remarks>
 internal sealed class ByteLines : IDisposable
 {
+    /// <summary>The bytes that lie before every line, and those that lie after every start of one.</summary>
+    public const int Before = 16, After = 64;
+
+    private readonly int size;
     private readonly Stream stream;
     private readonly byte lineEnd;
     private readonly byte[] buffer;
@@ -15,7 +20,9 @@ internal sealed class ByteLines : IDisposable
     {
         this.stream = stream;
         this.lineEnd = lineEnd;
-        buffer = new byte[bufferSize];
+        size = bufferSize;
+        buffer = new byte[Before + size + After];
+        start = end = Before;
     }
 
     /// <summary>Gets the number of the line last given, from 1.</summary>
@@ -50,10 +57,11 @@ internal sealed class ByteLines : IDisposable
                 return (searched > 0 || Overlong) && Give(ref line, terminated: false);
             }
 
-            if (searched == buffer.Length)
+            if (searched == size)
             {
                 Overlong = true;
-                start = end = searched = 0;
+                start = end = Before;
+                searched = 0;
             }
 
             Refill();
@@ -81,14 +89,14 @@ internal sealed class ByteLines : IDisposable
 
     private void Refill()
     {
-        if (start > 0)
+        if (start > Before)
         {
-            buffer.AsSpan(start, end - start).CopyTo(buffer);
-            end -= start;
-            start = 0;
+            buffer.AsSpan(start, end - start).CopyTo(buffer.AsSpan(Before));
+            end -= start - Before;
+            start = Before;
         }
 
-        var read = stream.Read(buffer, end, buffer.Length - end);
+        var read = stream.Read(buffer, end, Before + size - end);
         end += read;
         ended = read == 0;
     }

@@ -11,11 +11,13 @@ internal sealed class RowParser
     private readonly int mostCells;
     private readonly double[] scales;
     private readonly bool clockTime;
+    private readonly bool valuesWanted;
     private readonly double[] values;
 
-    /// <summary>Makes a parser for a plan.</summary>
-    public RowParser(byte separator, ColumnPlan plan)
+    /// <summary>Makes a parser for a plan; where the values are not wanted, rows are judged as ever and <see cref="Values"/> holds nothing.</summary>
+    public RowParser(byte separator, ColumnPlan plan, bool valuesWanted = true)
     {
+        this.valuesWanted = valuesWanted;
         this.separator = separator;
         commaIsMark = separator != (byte)',';
         mostCells = plan.MostCells;
@@ -41,11 +43,50 @@ internal sealed class RowParser
     /// <summary>Gets the time of the row last read, in the unit of its column; null where the cell is empty.</summary>
     public DecimalNumber? Time { get; private set; }
 
-    /// <summary>Reads a row.</summary>
+    /// <summary>Reads a row, a line of <see cref="ByteLines"/>.</summary>
     public RowOutcome Read(ReadOnlySpan<byte> line)
     {
         Time = null;
-        return ReadPlain(line) ? RowOutcome.Read : ReadAny(line);
+        return ReadWhole(line) || ReadPlain(line) ? RowOutcome.Read : ReadAny(line);
+    }
+
+    /// <summary>Reads a row of short plain numbers that has no other cells.</summary>
+    private bool ReadWhole(ReadOnlySpan<byte> line)
+    {
+        if (clockTime || separator == Cells.Whitespace || !PlainRow.TryLook(line, separator, commaIsMark, slots.Length, out var row))
+        {
+            return false;
+        }
+
+        foreach (var slot in slots)
+        {
+            if (slot == TimeSlot)
+            {
+                if (!row.TryRead(out var time))
+                {
+                    return false;
+                }
+
+                Time = time;
+            }
+            else if (slot == Unused || !valuesWanted)
+            {
+                if (!row.Pass())
+                {
+                    return false;
+                }
+            }
+            else if (row.TryRead(out var number) && number.TryExact(out var value))
+            {
+                values[slot] = value * scales[slot];
+            }
+            else
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     /// <summary>Reads a row without quotes whose every chosen cell is a finite number and which ends where it should: nearly all rows.</summary>

@@ -19,11 +19,11 @@ internal sealed class RowReader : IDisposable
     private int shortest = int.MaxValue;
     private long rows;
 
-    /// <summary>Makes a reader at the first row.</summary>
-    public RowReader(CaptureBytes bytes, TextKind kind, CsvTable table, ColumnPlan plan)
+    /// <summary>Makes a reader at the first row; where the values are not wanted, only times are read.</summary>
+    public RowReader(CaptureBytes bytes, TextKind kind, CsvTable table, ColumnPlan plan, bool valuesWanted = true)
     {
         lines = kind.Lines(bytes);
-        parser = new RowParser(table.Separator, plan);
+        parser = new RowParser(table.Separator, plan, valuesWanted);
         firstLine = table.FirstLine;
         timeScale = TimeUnits.Seconds(plan.TimeUnit);
         hasTime = plan.Time >= 0;
