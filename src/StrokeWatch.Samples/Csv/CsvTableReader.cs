@@ -30,6 +30,11 @@ internal static class CsvTableReader
     /// <summary>Says whether a line is blank or a comment.</summary>
     public static bool IsAside(ReadOnlySpan<byte> line)
     {
+        if (line.Length > 1 && line[0] > (byte)'%')
+        {
+            return false;
+        }
+
         var first = line.IndexOfAnyExcept((byte)' ', (byte)'\t');
         return first < 0 || line[first] is (byte)'#' or (byte)'%' || line[first..] is [26];
     }

@@ -13,6 +13,9 @@ internal readonly record struct DecimalNumber(ulong Mantissa, int Exponent, bool
         1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
     ];
 
+    /// <summary>Gives a power of ten, 0 to 22, as an exact double.</summary>
+    public static double Power(int exponent) => Powers[exponent];
+
     /// <summary>Gives the nearest double where two exact doubles and one rounding reach it (Clinger's fast path); false elsewhere.</summary>
     public bool TryExact(out double value)
     {

@@ -62,7 +62,7 @@ internal sealed class RowParser
         {
             if (slot == TimeSlot)
             {
-                if (!row.TryRead(out var time))
+                if (!row.TryRead(out DecimalNumber time))
                 {
                     return false;
                 }
@@ -76,7 +76,7 @@ internal sealed class RowParser
                     return false;
                 }
             }
-            else if (row.TryRead(out var number) && number.TryExact(out var value))
+            else if (row.TryRead(out double value))
             {
                 values[slot] = value * scales[slot];
             }
