@@ -14,6 +14,9 @@ public sealed record MeterSettings
     /// <summary>Gets the rate in Hz that the source states.</summary>
     public required double RateHz { get; init; }
 
+    /// <summary>Gets the mean rate in Hz by the clock that stamped the samples; null where it is <see cref="RateHz"/>.</summary>
+    public double? StampRateHz { get; init; }
+
     /// <summary>Gets the nominal stroke frequency in Hz.</summary>
     public required double NominalHz { get; init; }
 

@@ -12,6 +12,9 @@ public sealed class StrokeMeter
 {
     private const double WindowSeconds = 0.5;
     private const int FewestCycles = 10;
+
+    /// <summary>A stretch between two gaps that has given no window yet is measured down to so many cycles: the noise that is stated grows as the window shrinks.</summary>
+    private const int FewestBetweenGaps = 4;
     private const double ForgetAfterSeconds = 2;
 
     private readonly MeterSettings settings;
@@ -21,6 +24,8 @@ public sealed class StrokeMeter
     private readonly DecayCatcher decay;
     private readonly int cycles;
     private double tracked;
+    private bool afterGap;
+    private bool fresh = true;
 
     /// <summary>Makes a meter for a source.</summary>
     public StrokeMeter(MeterSettings settings)
@@ -59,18 +64,19 @@ public sealed class StrokeMeter
     /// <summary>Gives what is left when there will be no more samples: a last, shorter window, and a decay cut short.</summary>
     public void Finish(IWindowSink sink)
     {
-        Shorter(sink);
+        Shorter(sink, besideGap: afterGap);
         buffer.Discard(buffer.Count);
         EndDecay(sink);
     }
 
     /// <summary>Measures what is there without waiting for a whole window; the samples after it may still follow without a gap.</summary>
-    public void Flush(IWindowSink sink) => Shorter(sink);
+    public void Flush(IWindowSink sink) => Shorter(sink, besideGap: false);
 
     /// <summary>Says that samples are missing up to a time; what came before them is measured, the rest is a window of its own without a stroke.</summary>
     public void Gap(double resumeSeconds, IWindowSink sink)
     {
-        Shorter(sink);
+        Shorter(sink, besideGap: true);
+        (afterGap, fresh) = (true, true);
         var start = buffer.SecondsAt(0, settings.RateHz);
         buffer.Discard(buffer.Count);
         EndDecay(sink);
@@ -91,9 +97,9 @@ public sealed class StrokeMeter
 
     private int Needed() => (int)Math.Ceiling(cycles / (tracked > 0 ? tracked : Nominal * settings.LowestShareOfNominal)) + 1;
 
-    private void Shorter(IWindowSink sink)
+    private void Shorter(IWindowSink sink, bool besideGap)
     {
-        for (var left = WholeCyclesLeft(); left >= FewestCycles; left = WholeCyclesLeft())
+        for (var left = WholeCyclesLeft(); left >= (besideGap && fresh ? FewestBetweenGaps : FewestCycles); left = WholeCyclesLeft())
         {
             Measure(Math.Min(left, cycles), sink);
         }
@@ -111,6 +117,7 @@ public sealed class StrokeMeter
         sink.Window(reading);
         Follow(reading, count, sink);
         buffer.Discard(count);
+        fresh = false;
     }
 
     private double Scan(int whole)

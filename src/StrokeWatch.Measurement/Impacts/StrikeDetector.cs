@@ -58,7 +58,7 @@ internal sealed class StrikeDetector
     /// <param name="path">The line's harmonics.</param>
     /// <param name="rateHz">Sampling rate in Hz.</param>
     /// <returns>The score: 1 is the threshold.</returns>
-    public double? Judge(ReadOnlySpan<double> line, HarmonicFit fit, DisplacementPath path, double rateHz)
+    public double? Judge(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path, double rateHz)
     {
         Period = 0;
         var frequency = fit.Frequency;
@@ -118,7 +118,7 @@ internal sealed class StrikeDetector
         }
     }
 
-    private void HighPass(ReadOnlySpan<double> line, HarmonicFit fit, DisplacementPath path, int lowOrders, int lag)
+    private void HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path, int lowOrders, int lag)
     {
         var origin = -0.5 * (line.Length - 1);
         var orders = Math.Min(lowOrders, fit.Orders);

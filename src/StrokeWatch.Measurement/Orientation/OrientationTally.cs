@@ -22,7 +22,7 @@ public sealed class OrientationTally
     public OrientationTally(IReadOnlyList<Axis> axes) => places = [.. axes.Select(axis => (int)axis)];
 
     /// <summary>Takes the constants of a window that is not clipped, standing still or running.</summary>
-    internal void Rest(HarmonicFit fit)
+    internal void Rest(IWindowHarmonics fit)
     {
         for (var a = 0; a < places.Length; a++)
         {
@@ -36,7 +36,7 @@ public sealed class OrientationTally
     /// <param name="fit">The harmonics in m/s².</param>
     /// <param name="omega">The true drive frequency in rad/s.</param>
     /// <param name="found">The line of action that this window shows, one number an axis; empty where it was not looked for, because it is given.</param>
-    internal void Run(HarmonicFit fit, double omega, ReadOnlySpan<double> found)
+    internal void Run(IWindowHarmonics fit, double omega, ReadOnlySpan<double> found)
     {
         Rest(fit);
         Span<double> matrix = stackalloc double[9];

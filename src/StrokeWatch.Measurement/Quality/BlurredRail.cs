@@ -50,7 +50,7 @@ internal sealed class BlurredRail
     /// <param name="fit">The harmonics.</param>
     /// <param name="axis">The axis.</param>
     /// <param name="fullScale">Full scale in m/s², which the rail may miss by 6 %; null where unknown.</param>
-    public int Count(ReadOnlySpan<double> values, double bottom, double top, HarmonicFit fit, int axis, double? fullScale)
+    public int Count(ReadOnlySpan<double> values, double bottom, double top, IWindowHarmonics fit, int axis, double? fullScale)
     {
         var noise = fit.ResidualDeviation;
         var amplitude = Math.Sqrt(Square(fit, axis, 1));
@@ -103,14 +103,14 @@ internal sealed class BlurredRail
         return false;
     }
 
-    private static double Square(HarmonicFit fit, int axis, int order)
+    private static double Square(IWindowHarmonics fit, int axis, int order)
     {
         var (c, s) = (fit.Cosine(axis)[order], fit.Sine(axis)[order]);
         return c * c + s * s;
     }
 
     /// <summary>Says whether there is more above the third order than noise and than a cut that matters leaves.</summary>
-    private static bool HasCorners(HarmonicFit fit, int axis, double amplitude, double noise)
+    private static bool HasCorners(IWindowHarmonics fit, int axis, double amplitude, double noise)
     {
         if (amplitude < PeakMultiple * noise)
         {
@@ -136,14 +136,14 @@ internal sealed class BlurredRail
     }
 
     /// <summary>Gives what the third order adds where the fundamental peaks.</summary>
-    private static double ThirdAtPeak(HarmonicFit fit, int axis, double amplitude)
+    private static double ThirdAtPeak(IWindowHarmonics fit, int axis, double amplitude)
     {
         var (cos, sin) = (fit.Cosine(axis)[1] / amplitude, fit.Sine(axis)[1] / amplitude);
         return fit.Cosine(axis)[LowOrders] * cos * (4 * cos * cos - 3) + fit.Sine(axis)[LowOrders] * sin * (3 - 4 * sin * sin);
     }
 
     /// <summary>Says whether the low harmonics reach as far as the samples do, at the top or at the bottom: what shapes of its own leave, impacts above all, stands out beyond them.</summary>
-    private static bool StandsBelowItsHarmonics(HarmonicFit fit, int axis, double bottom, double top, double slack)
+    private static bool StandsBelowItsHarmonics(IWindowHarmonics fit, int axis, double bottom, double top, double slack)
     {
         var cosine = fit.Cosine(axis);
         var sine = fit.Sine(axis);

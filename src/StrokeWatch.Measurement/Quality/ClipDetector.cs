@@ -21,7 +21,7 @@ internal sealed class ClipDetector(int axes)
     /// <param name="start">First sample.</param>
     /// <param name="fullScale">Full scale in m/s²; null where unknown, then runs of equal extreme values tell.</param>
     /// <param name="fit">The harmonics of the same samples.</param>
-    public int Count(double[][] samples, ReadOnlySpan<SampleMarks> marks, int start, double? fullScale, HarmonicFit fit)
+    public int Count(double[][] samples, ReadOnlySpan<SampleMarks> marks, int start, double? fullScale, IWindowHarmonics fit)
     {
         var worst = marks.Length - marks.Count(SampleMarks.None);
         for (var a = 0; a < samples.Length; a++)
@@ -55,7 +55,7 @@ internal sealed class ClipDetector(int axes)
         return count;
     }
 
-    private static int AtExtremes(ReadOnlySpan<double> values, double bottom, double top, HarmonicFit fit, int axis)
+    private static int AtExtremes(ReadOnlySpan<double> values, double bottom, double top, IWindowHarmonics fit, int axis)
     {
         var swing = 0.5 * (top - bottom);
         if (swing <= 0)
@@ -67,7 +67,7 @@ internal sealed class ClipDetector(int axes)
         return (atTop < ShortestRun ? 0 : InRuns(values, top, swing, 1, fit, axis)) + (atBottom < ShortestRun ? 0 : InRuns(values, bottom, swing, -1, fit, axis));
     }
 
-    private static int InRuns(ReadOnlySpan<double> values, double extreme, double swing, int side, HarmonicFit fit, int axis)
+    private static int InRuns(ReadOnlySpan<double> values, double extreme, double swing, int side, IWindowHarmonics fit, int axis)
     {
         // A quantised peak is flat for as long as the sine stays within one step of its top.
         double quantum = swing, total = 0;
@@ -94,7 +94,7 @@ internal sealed class ClipDetector(int axes)
     }
 
     /// <summary>Gives the samples for which the low harmonics, which may flatten a peak without a rail, stay within a step of their top.</summary>
-    private static double FlatOfHarmonics(HarmonicFit fit, int axis, int side, double quantum)
+    private static double FlatOfHarmonics(IWindowHarmonics fit, int axis, int side, double quantum)
     {
         Span<double> wave = stackalloc double[Points];
         var most = double.MinValue;

@@ -34,7 +34,7 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
     /// <param name="fit">The fitted harmonics of acceleration, in m/s².</param>
     /// <param name="driveHz">The true drive frequency in Hz.</param>
     /// <param name="given">A given line of action, unit vector in the sensor's axes; empty where the vibration itself tells.</param>
-    public void Work(HarmonicFit fit, double driveHz, ReadOnlySpan<double> given)
+    public void Work(IWindowHarmonics fit, double driveHz, ReadOnlySpan<double> given)
     {
         var omega = 2 * Math.PI * driveHz;
         if (given.IsEmpty)
@@ -73,7 +73,7 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
     }
 
     /// <summary>Takes the direction in which the path, weighed by displacement, spreads most.</summary>
-    private void PrincipalLine(HarmonicFit fit)
+    private void PrincipalLine(IWindowHarmonics fit)
     {
         Span<double> spread = stackalloc double[axes * axes];
         for (var k = 1; k <= fit.Orders; k++)
@@ -103,7 +103,7 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
         return wave.Extent(waveCosine.AsSpan(0, orders + 1), waveSine.AsSpan(0, orders + 1));
     }
 
-    private double Ellipse(HarmonicFit fit)
+    private double Ellipse(IWindowHarmonics fit)
     {
         double cc = 0, ss = 0, cs = 0;
         for (var a = 0; a < axes; a++)

@@ -5,7 +5,7 @@ namespace StrokeWatch.Measurement.Stroke;
 /// y = c₀ + Σ cₖ cos kφ + sₖ sin kφ, φ = 2πνt, t counted from the middle of the window.
 /// </summary>
 /// <remarks>Cosines and sines decouple about the middle, so two small systems with closed-form entries are solved exactly: the window need not hold whole cycles.</remarks>
-internal sealed class HarmonicFit
+internal sealed class HarmonicFit : IWindowHarmonics
 {
     /// <summary>The parts into which a window is cut to follow amplitude and phase inside it.</summary>
     public const int Parts = PartFit.Parts;
@@ -62,6 +62,9 @@ internal sealed class HarmonicFit
 
     /// <summary>Gets the standard deviation of the residual, one axis, in the samples' unit.</summary>
     public double ResidualDeviation => Math.Sqrt(Math.Max(0, SquaredResiduals) / (Axes * Math.Max(1.0, Count - 2 * Orders - 1)));
+
+    /// <inheritdoc/>
+    public double CoefficientShare => 2.0 / Count;
 
     /// <summary>Gives the cosine coefficients of an axis, index 0 being the constant.</summary>
     public ReadOnlySpan<double> Cosine(int axis) => cosine[axis].AsSpan(0, Orders + 1);

@@ -51,7 +51,7 @@ internal sealed class LeastStroke
     /// <param name="start">First sample.</param>
     /// <param name="fit">The harmonics of all samples, clipped ones too.</param>
     /// <param name="given">A given line of action; empty where the vibration tells.</param>
-    public double? Of(double[][] samples, int start, HarmonicFit fit, ReadOnlySpan<double> given)
+    public double? Of(double[][] samples, int start, IWindowHarmonics fit, ReadOnlySpan<double> given)
     {
         for (var a = 0; a < axes; a++)
         {

@@ -15,7 +15,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private const string AtRail = "samples stand at the sensor's rail";
 
     private readonly MeterSettings settings;
-    private readonly HarmonicFit fit;
+    private readonly WindowFitter fitter;
     private readonly DisplacementPath path;
     private readonly MotionTracker motion;
     private readonly PartPhases phases = new();
@@ -35,7 +35,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         lineOfAction = new(settings.Axes, settings.LineAngleDegrees);
         var nominal = settings.NominalHz / settings.RateHz;
         var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
-        fit = new(settings.Axes.Count, orders);
+        fitter = new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz);
         path = new(settings.Axes.Count, orders);
         clips = new(settings.Axes.Count);
         least = new(settings.Axes.Count);
@@ -54,10 +54,10 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     public MotionState Motion => motion.State;
 
     /// <inheritdoc/>
-    public double MeasuredFrequency => fit.MeasuredFrequency;
+    public double MeasuredFrequency => Fit.MeasuredFrequency;
 
     /// <summary>Gets the harmonics of the last window.</summary>
-    public HarmonicFit Fit => fit;
+    public IWindowHarmonics Fit => fitter.Harmonics;
 
     /// <summary>Gets the path of the last window.</summary>
     public DisplacementPath Path => path;
@@ -91,15 +91,15 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         }
 
         var orders = Math.Max(1, (int)(HighestShare / frequency));
-        var solved = fit.Fit(buffer.Axes, buffer.First, count, frequency, orders, follow: true);
-        if (!solved || !InRange(fit.MeasuredFrequency))
+        var solved = fitter.Follow(buffer, count, frequency, orders);
+        if (!solved || !InRange(Fit.MeasuredFrequency))
         {
             // No line near the drive holds the fit: look at the frequency where it should be.
             var nominal = settings.NominalHz / settings.RateHz;
-            solved = fit.Fit(buffer.Axes, buffer.First, count, InRange(frequency) ? frequency : nominal, orders, follow: false);
+            solved = fitter.Fixed(buffer, count, InRange(frequency) ? frequency : nominal, orders);
         }
 
-        measured = fit.MeasuredFrequency;
+        measured = Fit.MeasuredFrequency;
         return End(reading, buffer, count, solved);
     }
 
@@ -112,7 +112,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading;
         }
 
-        var solved = fit.Fit(buffer.Axes, buffer.First, count, other.fit.Frequency, other.fit.Orders, follow: false);
+        var solved = fitter.Beside(buffer, count, other.fitter);
         measured = other.measured;
         return End(reading, buffer, count, solved);
     }
@@ -133,7 +133,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading with { Reason = "the window could not be fitted" };
         }
 
-        var clipped = clips.Count(buffer.Axes, buffer.Marks(count), buffer.First, settings.FullScale, fit);
+        var clipped = clips.Count(buffer.Axes, buffer.Marks(count), buffer.First, settings.FullScale, Fit);
         return Judge(reading with { ClippedSamples = clipped }, buffer, count);
     }
 
@@ -155,17 +155,18 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     {
         var driveHz = settings.FreeDrive ? measured * settings.RateHz : settings.NominalHz;
         var omega = 2 * Math.PI * driveHz;
-        path.Work(fit, driveHz, lineOfAction.Given);
+        path.Work(Fit, driveHz, lineOfAction.Given);
         lineOfAction.Project(buffer, count, path.Direction, line);
-        var noise = 2 * fit.ResidualDeviation * lineOfAction.Norm(path.Direction) * Math.Sqrt(2.0 / count) / (omega * omega);
+        fitter.Even(line.AsSpan(0, count), path);
+        var noise = 2 * Fit.ResidualDeviation * lineOfAction.Norm(path.Direction) * Math.Sqrt(Fit.CoefficientShare) / (omega * omega);
         var steady = Follow(reading, omega, noise);
-        reading = reading with { Motion = motion.State };
+        reading = reading with { Motion = motion.State, Timed = fitter.Timed };
         if (motion.State == MotionState.Stopped)
         {
             var still = Still(reading, noise, steady);
             if (still.Quality == WindowQuality.Good)
             {
-                tally.Rest(fit);
+                tally.Rest(Fit);
             }
 
             return still;
@@ -180,7 +181,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             FrequencyHz = driveHz,
             ClockError = settings.FreeDrive ? null : settings.NominalHz / (measured * settings.RateHz) - 1,
             LineAngleDegrees = lineOfAction.AngleDegrees(path.Direction),
-            EllipseRatio = fit.Axes > 1 ? path.EllipseRatio : null,
+            EllipseRatio = Fit.Axes > 1 ? path.EllipseRatio : null,
         };
         if (reading.ClippedSamples > 0)
         {
@@ -211,8 +212,8 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading with { Quality = WindowQuality.Transient, Reason = "the sensor's clock or the drive's phase jumps within the window" };
         }
 
-        tally.Run(fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
-        var score = strike.Judge(line.AsSpan(0, count), fit, path, settings.RateHz);
+        tally.Run(Fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
+        var score = strike.Judge(line.AsSpan(0, count), Fit, path, settings.RateHz);
         return reading with { StrikeScore = score, Strike = score >= 1 };
     }
 
@@ -220,7 +221,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private double AtLeast(WindowBuffer buffer, double omega, double uncertainty)
     {
         var left = Math.Min(path.FundamentalPeakToPeak, path.PeakToPeak) * phases.Smear - uncertainty;
-        return least.Of(buffer.Axes, buffer.First, fit, lineOfAction.Given) is { } carried
+        return !fitter.Timed && least.Of(buffer.Axes, buffer.First, Fit, lineOfAction.Given) is { } carried
             ? Math.Max(left, carried / (omega * omega) * phases.Smear * (1 - 2 * settings.Contributions.Combined))
             : left;
     }
@@ -244,9 +245,9 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         for (var part = 0; part < parts.Length; part++)
         {
             double re = 0, im = 0;
-            for (var a = 0; a < fit.Axes; a++)
+            for (var a = 0; a < Fit.Axes; a++)
             {
-                var (c, s) = fit.Part(a, part);
+                var (c, s) = Fit.Part(a, part);
                 re += path.Direction[a] * c;
                 im += path.Direction[a] * s;
             }

@@ -6,6 +6,7 @@ namespace StrokeWatch.Measurement.Windows;
 internal sealed class WindowBuffer
 {
     private readonly SampleMarks[] marks;
+    private double[]? times;
     private double anchorSeconds;
     private int anchorIndex;
     private int first;
@@ -31,6 +32,9 @@ internal sealed class WindowBuffer
     /// <summary>Gives the marks of the first samples.</summary>
     public ReadOnlySpan<SampleMarks> Marks(int count) => marks.AsSpan(first, count);
 
+    /// <summary>Gives the stamps of the first samples in seconds, of which only differences count; NaN where a sample has none, empty where none ever had one.</summary>
+    public ReadOnlySpan<double> Times(int count) => times is null ? default : times.AsSpan(first, count);
+
     /// <summary>Gives the time in seconds of a sample counted from <see cref="First"/>.</summary>
     public double SecondsAt(int sample, double rateHz) => anchorSeconds + (first + sample - anchorIndex) / rateHz;
 
@@ -49,6 +53,7 @@ internal sealed class WindowBuffer
         }
 
         block.Marks.Slice(offset, taken).CopyTo(marks.AsSpan(end));
+        AppendTimes(block, offset, taken);
         (anchorSeconds, anchorIndex) = (block.StartSeconds + offset / rateHz, end);
         end += taken;
         return taken;
@@ -73,6 +78,19 @@ internal sealed class WindowBuffer
     /// <summary>Uses up samples from the front.</summary>
     public void Discard(int count) => first += Math.Min(count, Count);
 
+    private void AppendTimes(SampleBlock block, int offset, int taken)
+    {
+        if (block.HasTimes)
+        {
+            times ??= Enumerable.Repeat(double.NaN, Axes[0].Length).ToArray();
+            block.Times.Slice(offset, taken).CopyTo(times.AsSpan(end));
+        }
+        else
+        {
+            times?.AsSpan(end, taken).Fill(double.NaN);
+        }
+    }
+
     private void Compact()
     {
         foreach (var axis in Axes)
@@ -81,6 +99,11 @@ internal sealed class WindowBuffer
         }
 
         Array.Copy(marks, first, marks, 0, Count);
+        if (times is not null)
+        {
+            Array.Copy(times, first, times, 0, Count);
+        }
+
         (anchorIndex, end, first) = (anchorIndex - first, Count, 0);
     }
 }

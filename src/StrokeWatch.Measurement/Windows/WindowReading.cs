@@ -53,6 +53,9 @@ public readonly record struct WindowReading
     /// <summary>Gets the strike score: 1 is the threshold; null where it could not be judged.</summary>
     public double? StrikeScore { get; init; }
 
+    /// <summary>Gets whether the samples' own times were used in place of even spacing.</summary>
+    public bool Timed { get; init; }
+
     /// <summary>Gets how many samples stand at the sensor's rail.</summary>
     public int ClippedSamples { get; init; }
 

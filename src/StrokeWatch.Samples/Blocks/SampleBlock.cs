@@ -8,6 +8,7 @@ public sealed class SampleBlock
 {
     private readonly double[][] axes;
     private readonly SampleMarks[] marks;
+    private double[]? times;
 
     /// <summary>Makes an empty block for 1 to 64 channels and at least one sample.</summary>
     public SampleBlock(int channels, int capacity)
@@ -55,6 +56,15 @@ public sealed class SampleBlock
     /// <summary>Gets the marks, one a sample.</summary>
     public ReadOnlySpan<SampleMarks> Marks => marks.AsSpan(0, Count);
 
+    /// <summary>Gets or sets whether each sample carries a time of its own, which may differ from even spacing.</summary>
+    public bool HasTimes { get; set; }
+
+    /// <summary>Gets the time of each sample in seconds by the clock that stamped them, of which only differences count; NaN where one lacks its stamp, empty without <see cref="HasTimes"/>.</summary>
+    public ReadOnlySpan<double> Times => HasTimes ? times.AsSpan(0, Count) : default;
+
+    /// <summary>Gives the whole storage of the times to a filler that sets <see cref="HasTimes"/>; it is made when it is first asked for.</summary>
+    public Span<double> FillTimes() => times ??= new double[Capacity];
+
     /// <summary>Gives the whole storage of a channel to its filler; <see cref="SetCount"/> says afterwards how much of it counts.</summary>
     public Span<double> Fill(int channel) => axes[channel];
 
@@ -69,11 +79,12 @@ public sealed class SampleBlock
         Count = count;
     }
 
-    /// <summary>Empties the block: no samples, no marks, no gap.</summary>
+    /// <summary>Empties the block: no samples, no marks, no times, no gap.</summary>
     public void Clear()
     {
         Count = 0;
         GapBefore = false;
+        HasTimes = false;
         MissingBefore = 0;
         Array.Clear(marks);
     }

@@ -13,6 +13,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
     private readonly RowStage stage;
     private readonly TimeLine? line;
     private readonly StretchClock clock;
+    private readonly bool stamped;
     private bool delivered;
 
     private CsvCaptureSource(CaptureBytes bytes, SourceInfo info, CaptureSummary summary, RowReader reader, TimeGrid? grid)
@@ -23,6 +24,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
         Summary = summary;
         line = grid is { } known ? new TimeLine(known) : null;
         stage = CsvSurvey.Stage(info.Axes.Count, grid);
+        stamped = info.TimeStamps is { Even: false, Shared: false };
         clock = new StretchClock(info.RateHz, info.RateFrom == RateOrigin.Timestamps);
     }
 
@@ -64,6 +66,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
             RateFrom = rate.From,
             Unit = plan.Unit,
             FullScale = options.FullScaleG * Gravity.Standard,
+            TimeStamps = survey.Summary,
             Guesses = guesses,
         };
         var summary = new CaptureSummary
@@ -71,7 +74,6 @@ internal sealed class CsvCaptureSource : ICaptureSource
             Samples = survey.Summary is null ? null : survey.Samples,
             Timestamps = survey.Summary,
             Repeatable = bytes.Repeatable,
-            HeaderRateHz = table.Hints.RateHz ?? trailer.RateHz,
         };
         return new(bytes, info, summary, new RowReader(bytes, kind, table, plan), survey.Grid);
     }
@@ -173,6 +175,12 @@ internal sealed class CsvCaptureSource : ICaptureSource
         for (var i = 0; i < block.Channels; i++)
         {
             stage.Values[i].AsSpan(first, count).CopyTo(block.Fill(i)[at..]);
+        }
+
+        if (stamped)
+        {
+            stage.Time.AsSpan(first, count).CopyTo(block.FillTimes()[at..]);
+            block.HasTimes = true;
         }
 
         Clipping.Mark(block, at, count);

@@ -21,6 +21,7 @@ internal sealed class RateFit
     private double pooledXY;
     private double pooledYY;
     private long pooledRows;
+    private double pooledXXRows;
 
     /// <summary>Makes an empty fit around a rough step in seconds.</summary>
     public RateFit(double rough) => this.rough = rough;
@@ -34,6 +35,12 @@ internal sealed class RateFit
     /// <summary>Gets the rms distance of the times from their lines, in seconds.</summary>
     public double JitterRms => pooledRows == 0 ? 0
         : Math.Sqrt(Math.Max(0, pooledYY - (pooledXX > 0 ? pooledXY * pooledXY / pooledXX : 0)) / pooledRows);
+
+    /// <summary>Gives the relative standard uncertainty of the step: a stretch of span T = √(12 Sxx/n) steps, known by two ends of σ each, tells its step within √2 σ/T.</summary>
+    /// <param name="resolution">The rounding of the times in seconds; σ is at least that of its rectangle.</param>
+    public double RelativeUncertainty(double resolution) => pooledXX > 0 && Step is { } step
+        ? Math.Max(JitterRms, resolution / Math.Sqrt(12)) * Math.Sqrt(pooledXXRows / 6) / pooledXX / step
+        : double.PositiveInfinity;
 
     /// <summary>Takes the next row of the stretch; a time that is NaN only counts as a row.</summary>
     public void Add(double time)
@@ -67,7 +74,9 @@ internal sealed class RateFit
         if (timed > 1)
         {
             double n = timed;
-            pooledXX += gapsInRows ? sumXX - (sumX * sumX / n) : n * ((n * n) - 1) / 12;
+            var squares = gapsInRows ? sumXX - (sumX * sumX / n) : n * ((n * n) - 1) / 12;
+            pooledXX += squares;
+            pooledXXRows += squares * n;
             pooledXY += sumXY - (sumX / n * sumY);
             pooledYY += sumYY - (sumY / n * sumY);
             pooledRows += timed;

@@ -1,4 +1,5 @@
 using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Captures;
 using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Samples.Sources;
@@ -29,6 +30,9 @@ public sealed record SourceInfo
 
     /// <summary>Gets the size in m/s² from which a sample stands at an end of the file's own range of numbers; null where that range has no end to speak of.</summary>
     public double? NumberRail { get; init; }
+
+    /// <summary>Gets what the time column shows; null where there is none.</summary>
+    public TimestampStatistics? TimeStamps { get; init; }
 
     /// <summary>Gets what was guessed, one sentence each, for the user to confirm.</summary>
     public IReadOnlyList<string> Guesses { get; init; } = [];

@@ -22,6 +22,7 @@ internal static class ChainSettings
             Axes = source.Axes,
             Stations = stations,
             RateHz = rateHz,
+            StampRateHz = 1 / source.TimeStamps?.StepSeconds,
             NominalHz = feeder.Drive.NominalHz,
             FreeDrive = feeder.Drive.Free,
             LineAngleDegrees = feeder.LineAngleDegrees,

@@ -18,6 +18,11 @@ internal static class ReplayText
 
         Line($"{report.Feeder.Name}, {result.File}");
         Line($"  capture    {result.DurationSeconds:0.0} s, {result.Counters.Samples} samples at {result.RateHz:0.##} Hz ({result.Source.Format}), {result.Counters.Gaps} gaps, {report.ClippedSamples} clipped");
+        if (StampUses.Words(StampUses.Of(result.Source, report)) is { } stamps)
+        {
+            Line($"  times      {stamps}");
+        }
+
         foreach (var (reason, count) in result.Counters.Rejected)
         {
             Line($"  rejected   {count} rows: {reason}");
