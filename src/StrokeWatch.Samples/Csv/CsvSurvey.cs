@@ -11,9 +11,6 @@ internal sealed record CsvSurvey(TimeGrid? Grid, TimestampStatistics? Summary, l
     /// <summary>The rows judged at a time, beside those looked ahead.</summary>
     private const int Rows = 8192;
 
-    /// <summary>From so many rows a time on, sharing it is the rule and not a coincidence of two loggers.</summary>
-    private const double SharedRows = 1.2;
-
     /// <summary>Makes a stage that fits a spacing.</summary>
     public static RowStage Stage(int channels, TimeGrid? grid) => new(channels, Rows + (grid?.Ahead ?? 0));
 
@@ -69,7 +66,7 @@ internal sealed record CsvSurvey(TimeGrid? Grid, TimestampStatistics? Summary, l
             StepSeconds = fit.Step ?? grid.Step,
             JitterRmsSeconds = fit.JitterRms,
             ResolutionSeconds = grid.Resolution,
-            Shared = grid.RowsPerTime > SharedRows,
+            Shared = grid.RowsPerTime > TimeGrid.SharedRows,
             StepUncertainty = fit.RelativeUncertainty(grid.Resolution),
             Repeats = line.Repeats,
             BackwardSteps = line.BackwardSteps,

@@ -5,7 +5,8 @@ namespace StrokeWatch.Samples.Csv;
 /// <param name="Resolution">Seconds to which the times are rounded; 0 where that is not seen.</param>
 /// <param name="RowsPerTime">Rows that share a time, on the average.</param>
 /// <param name="Jitter">Standard deviation of a time in seconds, as most steps show it; 0 where rounding hides it.</param>
-internal readonly record struct TimeGrid(double Step, double Resolution, double RowsPerTime, double Jitter)
+/// <param name="Pattern">The steps that take turns, as where two rates interleave or a buffer is read in bursts.</param>
+internal readonly record struct TimeGrid(double Step, double Resolution, double RowsPerTime, double Jitter, StepPattern Pattern)
 {
     /// <summary>So many of the first rows are used.</summary>
     public const int MostRows = 1 << 16;
@@ -13,11 +14,14 @@ internal readonly record struct TimeGrid(double Step, double Resolution, double 
     /// <summary>The most rows that are looked ahead.</summary>
     public const int MostAhead = 4096;
 
+    /// <summary>From so many rows a time on, sharing it is the rule and not a coincidence of two loggers.</summary>
+    public const double SharedRows = 1.2;
+
     /// <summary>Gets whether rounding alone can make two samples share a time: repeats are no duplicates then.</summary>
     public bool IsCoarse => Resolution > 0.5 * Step;
 
     /// <summary>Gets the longest step that needs no missing sample to explain it; times rounded to a grid step by whole cells of it.</summary>
-    public double LongestStep => Math.Max(1.5 * Step, IsCoarse ? (Math.Ceiling((Step / Resolution) - 1e-4) + 0.5) * Resolution : 0);
+    public double LongestStep => Math.Max(Math.Max(1.5 * Step, Pattern.Longest + 0.5 * Pattern.Shortest), IsCoarse ? (Math.Ceiling((Step / Resolution) - 1e-4) + 0.5) * Resolution : 0);
 
     /// <summary>Gets how many rows after a late one are looked at before it counts as a gap.</summary>
     public int Ahead => (int)Math.Clamp(4 * Math.Max(RowsPerTime, Resolution / Step), 32, MostAhead);
@@ -55,10 +59,12 @@ internal readonly record struct TimeGrid(double Step, double Resolution, double 
 
         Array.Sort(moving);
         var rowsPerTime = (double)times.Length / distinct;
-        var tick = rowsPerTime > 1.2 ? moving[moving.Length / 2] : 0;
+        var tick = rowsPerTime > SharedRows ? moving[moving.Length / 2] : 0;
         var resolution = Math.Max(tick, place);
         var rough = moving[moving.Length / 2] / rowsPerTime;
         var lag = (int)Math.Clamp(Math.Ceiling(20 * resolution / rough), 1, Math.Max(1, times.Length / 4));
+        var pattern = rowsPerTime > SharedRows ? default : StepPattern.Find(times, place);
+        lag *= Math.Max(1, pattern.Period);
         var found = Median(times, lag) / lag;
         if (!(found > 0))
         {
@@ -70,7 +76,7 @@ internal readonly record struct TimeGrid(double Step, double Resolution, double 
             found = finer;
         }
 
-        return new TimeGrid(found, resolution, rowsPerTime, resolution > 0.5 * found ? 0 : JitterOf(times, found));
+        return new TimeGrid(found, resolution, rowsPerTime, resolution > 0.5 * found ? 0 : JitterOf(times, found), pattern);
     }
 
     /// <summary>Works out the jitter from the median distance of a step from the mean step: 0.6745 standard deviations, of two times.</summary>

@@ -1,0 +1,104 @@
+using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Pipeline;
+using StrokeWatch.Tests.Measurement;
+using Xunit;
+
+namespace StrokeWatch.Tests.Pipeline;
+
+/// <summary>Captures whose samples are not evenly spaced, or whose stamps only seem to say so; the true stroke is the one they were made of.</summary>
+public sealed class SampleTimesTests
+{
+    private const double Step = 1 / 1600.0;
+    private const int Samples = 6400;
+
+    [Fact]
+    public void Stamps_that_say_when_samples_were_taken_are_used()
+    {
+        var random = new Random(7);
+        var times = Enumerable.Range(0, Samples).Select(n => Step * (n + 0.7 * (random.NextDouble() - 0.5))).ToArray();
+        var result = Stamped.Replay(times.Select(time => (time, time)), 1);
+
+        Check(result, StampUse.Used, 5e-4);
+        Assert.InRange(result.Report.ClockError!.Value, -5e-5, 5e-5);
+    }
+
+    [Fact]
+    public void Stamps_of_a_late_host_are_not_taken_for_the_samples_own_times()
+    {
+        var random = new Random(8);
+        var result = Stamped.Replay(Enumerable.Range(0, Samples).Select(n => (n * Step, Step * (n + 0.7 * (random.NextDouble() - 0.5)))), 2);
+
+        Check(result, StampUse.Rounding, 5e-4);
+    }
+
+    [Fact]
+    public void Two_steps_that_take_turns_are_no_gaps()
+    {
+        var times = Enumerable.Range(0, 3000).Select(n => 4e-3 * (n / 2) + 1e-3 * (n % 2)).ToArray();
+        var result = Stamped.Replay(times.Select(time => (time, time)), 3, timeFormat: "0.0000");
+
+        Check(result, StampUse.Used, 1e-3);
+        Assert.Equal(0, result.Counters.Gaps);
+        Assert.InRange(result.RateHz, 499.9, 500.1);
+    }
+
+    [Fact]
+    public void A_lost_sample_between_two_steps_that_take_turns_is_a_gap()
+    {
+        var times = Enumerable.Range(0, 3000).Select(n => 4e-3 * (n / 2) + 1e-3 * (n % 2)).Where((_, n) => n is not (900 or 2001)).ToArray();
+        var result = Stamped.Replay(times.Select(time => (time, time)), 3, timeFormat: "0.0000");
+
+        Check(result, StampUse.Used, 1e-3);
+        Assert.Equal((2, 2), (result.Counters.Gaps, result.Counters.MissingSamples));
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(2e-5)]
+    public void A_buffer_read_in_bursts_stamps_by_rounding(double within)
+    {
+        var result = Stamped.Replay(Enumerable.Range(0, Samples).Select(n => (n * Step, 16 * Step * (n / 16 + 1) + within * (n % 16))), 4, timeFormat: "0.000000");
+
+        Check(result, StampUse.Rounding, 5e-4);
+        Assert.Equal(0, result.Counters.Gaps);
+        Assert.InRange(result.RateHz, 1599, 1601);
+    }
+
+    [Fact]
+    public void Even_stamps_stay_even()
+    {
+        var result = Stamped.Replay(Enumerable.Range(0, Samples).Select(n => (n * Step, n * Step)), 5, timeFormat: "0.000000");
+
+        Check(result, StampUse.Even, 5e-4);
+        Assert.DoesNotContain(result.Report.Windows, window => window.Reading.Timed);
+    }
+
+    [Theory]
+    [InlineData(11)]
+    [InlineData(12)]
+    [InlineData(13)]
+    public void Five_lost_samples_a_second_leave_stroke_and_uncertainty_right(int seed)
+    {
+        var random = new Random(seed);
+        var lost = Enumerable.Range(0, 4 * Samples / 1600 * 5).Select(_ => random.Next(1, 4 * Samples - 1)).ToHashSet();
+        var taken = Enumerable.Range(0, 4 * Samples).Where(n => !lost.Contains(n)).Select(n => n * Step);
+        var result = Stamped.Replay(taken.Select(time => (time, time)), seed, timeFormat: "0.000000");
+
+        Assert.InRange(result.Counters.Gaps, lost.Count - 3, lost.Count);
+        var windows = result.Report.Windows.Select(window => window.Reading).Where(reading => reading.StrokeMetres is not null).ToArray();
+        Assert.InRange(windows.Sum(window => window.LengthSeconds) / (4 * Samples * Step), 0.7, 1);
+        Assert.Contains(windows, window => window.LengthSeconds < 9 / Stamped.Hertz);
+        Assert.All(windows, window => Assert.DoesNotContain(lost, n => n * Step > window.StartSeconds + Step && n * Step < window.StartSeconds + window.LengthSeconds - Step));
+        var off = windows.Count(window => Math.Abs(window.StrokeMetres!.Value - Stamped.StrokeMetres) > 2 * window.NoiseMetres);
+        Assert.InRange(off, 0, 0.12 * windows.Length);
+        Assert.InRange(result.Report.Stroke.Stroke!.Value / Stamped.StrokeMetres, 0.9995, 1.0005);
+        Assert.True(windows.MinBy(window => window.LengthSeconds).NoiseMetres > windows.MaxBy(window => window.LengthSeconds).NoiseMetres);
+    }
+
+    private static void Check(ReplayResult result, StampUse use, double relative)
+    {
+        Assert.Equal(use, StampUses.Of(result.Source, result.Report));
+        Assert.InRange(result.Report.Stroke.Stroke!.Value / Stamped.StrokeMetres, 1 - relative, 1 + relative);
+        Assert.InRange(result.Report.Windows.Count(window => window.Reading.Quality == WindowQuality.Good), 6, 100);
+    }
+}
