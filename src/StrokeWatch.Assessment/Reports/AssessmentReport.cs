@@ -35,8 +35,11 @@ public sealed record AssessmentReport
     /// <summary>Gets the drive frequency in Hz, median over steady windows.</summary>
     public double? FrequencyHz { get; init; }
 
-    /// <summary>Gets the relative error of the sensor's clock, median over steady windows.</summary>
+    /// <summary>Gets the relative error of the sensor's clock, median over steady windows of the longest stretch without a step.</summary>
     public double? ClockError { get; init; }
+
+    /// <summary>Gets the steps of the sensor's clock.</summary>
+    public IReadOnlyList<ClockStep> ClockSteps { get; init; } = [];
 
     /// <summary>Gets the number of clipped samples.</summary>
     public long ClippedSamples { get; init; }

@@ -44,6 +44,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
     {
         var steady = windows.Where(window => window.Verdict is not (Verdict.Stopped or Verdict.Unmeasurable) && window.Reading.StrokeMetres is not null)
             .Select(window => window.Reading).ToList();
+        var (clockError, clockSteps) = ClockReader.Read(steady);
         return new()
         {
             Feeder = feeder,
@@ -55,7 +56,8 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Sensors = stations is { Count: > 0 } ? several.Build(stations) : null,
             Strike = Strike(),
             FrequencyHz = Median(steady, window => window.FrequencyHz),
-            ClockError = Median(steady, window => window.ClockError),
+            ClockError = clockError,
+            ClockSteps = clockSteps,
             ClippedSamples = windows.Sum(window => (long)window.Reading.ClippedSamples),
         };
     }

@@ -13,8 +13,8 @@ internal static class KnownContributions
     /// <summary>Half-width of a sensor clock's tolerance where nothing corrects it (common practice, no source).</summary>
     private const double AssumedClockTolerance = 0.01;
 
-    /// <summary>Relative standard uncertainty of a rate from a host's time stamps.</summary>
-    private const double TimestampClock = 1e-4;
+    /// <summary>The least relative standard uncertainty of a rate from a host's time stamps, whatever their span: its crystal's (common practice, no source).</summary>
+    private const double HostClock = 5e-5;
 
     /// <summary>Half-width of an unknown misalignment of a single axis, in degrees.</summary>
     private const double SingleAxisDegrees = 5;
@@ -66,8 +66,12 @@ internal static class KnownContributions
         _ => null,
     };
 
-    private static StrokeContribution FreeDrive(SourceInfo source) => source.RateFrom == RateOrigin.Timestamps
-        ? Known(StrokeContributions.Frequency, 2 * TimestampClock, "measured by the host's time stamps, 0.01 % counted twice")
+    private static StrokeContribution FreeDrive(SourceInfo source) => source is { RateFrom: RateOrigin.Timestamps, TimeStamps.StepUncertainty: < AssumedClockTolerance and var spread }
+        ? Known(
+            StrokeContributions.Frequency, 2 * Math.Max(HostClock, spread),
+            spread > HostClock
+                ? Text($"measured by the host's time stamps: {1e6 * spread:0} ppm by their scatter over their span, counted twice")
+                : "measured by the host's time stamps: 50 ppm of the host's own clock (common practice, no source), counted twice")
         : Known(
             StrokeContributions.Frequency, 2 * Distributions.Rectangular(AssumedClockTolerance),
             "measured by the sensor's own clock, assumed within 1 %, rectangular, counted twice (common practice, no source)");

@@ -47,7 +47,7 @@ internal static class ReplayJson
         json.WriteString("model", result.Report.Feeder.Model);
         json.WriteEndObject();
         Calibration(json, result.Report.Feeder.Sensor.Calibration);
-        Drive(json, result);
+        DriveJson.Write(json, result);
         Stroke(json, result);
         MountingJson.Write(json, result.Report);
         SensorsJson.Write(json, result.Report);
@@ -102,21 +102,6 @@ internal static class ReplayJson
         json.WriteStartObject("calibration");
         json.WriteString("date", calibration.Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
         json.WriteString("method", calibration.Method);
-        json.WriteEndObject();
-    }
-
-    private static void Drive(Utf8JsonWriter json, ReplayResult result)
-    {
-        var report = result.Report;
-        json.WriteStartObject("drive");
-        Number(json, "frequency_hz", report.FrequencyHz, 6);
-        var known = report.ClockError is not null && result.Source.RateHz is not null;
-        Number(json, "sensor_clock_error_ppm", known ? report.ClockError * 1e6 : null, 2);
-        json.WriteString(
-            "reason",
-            report.FrequencyHz is null ? report.Stroke.Reason
-                : known ? null
-                : report.Feeder.Drive.Free ? "a free drive does not tell the sensor's clock" : "the rate itself was taken from the mains");
         json.WriteEndObject();
     }
 

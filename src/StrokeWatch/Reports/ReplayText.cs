@@ -36,7 +36,7 @@ internal static class ReplayText
         if (report.FrequencyHz is { } hertz)
         {
             var clock = report.ClockError is { } error ? string.Create(CultureInfo.InvariantCulture, $", sensor clock off by {1e6 * error:+0;-0;0} ppm") : "";
-            Line($"  drive      {hertz:0.00} Hz ({(report.Feeder.Drive.Free ? "measured" : "locked to the mains")}{clock})");
+            Line($"  drive      {hertz:0.00} Hz ({ClockSource.Words(result.Source, report)}{clock})");
         }
 
         if (stroke is { Stroke: { } measured, Uncertainty: { } uncertainty })

@@ -1,6 +1,5 @@
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Pipeline;
-using StrokeWatch.Tests.Measurement;
 using Xunit;
 
 namespace StrokeWatch.Tests.Pipeline;

@@ -197,7 +197,7 @@ internal static class ReportWords
         yield return ("Sampling rate", result.RateHz > 0 ? $"{Figure.Of(result.RateHz, 2)} Hz, {RateFrom(result.Source)}" : "not known");
         if (report.FrequencyHz is { } hertz)
         {
-            yield return ("Drive", $"{Figure.Of(hertz, 3)} Hz, {(report.Feeder.Drive.Free ? "measured with the sensor's clock" : "locked to the mains")}");
+            yield return ("Drive", $"{Figure.Of(hertz, 3)} Hz, {ClockSource.Words(result.Source, report)}");
         }
 
         if (report.ClockError is { } error && result.Source.RateHz is not null)
