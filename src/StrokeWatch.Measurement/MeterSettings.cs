@@ -17,6 +17,9 @@ public sealed record MeterSettings
     /// <summary>Gets the mean rate in Hz by the clock that stamped the samples; null where it is <see cref="RateHz"/>.</summary>
     public double? StampRateHz { get; init; }
 
+    /// <summary>Gets whether the stamps differ from even spacing by more than they round, so that they are believed until the signal contradicts them.</summary>
+    public bool StampsSpread { get; init; }
+
     /// <summary>Gets the nominal stroke frequency in Hz.</summary>
     public required double NominalHz { get; init; }
 

@@ -6,9 +6,10 @@ namespace StrokeWatch.Measurement.Stroke;
 /// </summary>
 /// <remarks>
 /// The ratio F of the two sums of squares has ln F spread about 0 with variance 4/ν where neither is better (two independent variances of ν degrees of freedom).
+/// Steps that take turns can make an image of the drive that a harmonic explains as well: there both spacings fit, and what was believed before stays.
 /// Stamps come into use at three such deviations above 0 and go out of use at three below; between them what was decided stays.
 /// </remarks>
-internal sealed class TimeStampJudge
+internal sealed class TimeStampJudge(bool believed)
 {
     private const double Deviations = 3;
     private const double Kept = 0.9;
@@ -22,7 +23,7 @@ internal sealed class TimeStampJudge
     private int waited;
 
     /// <summary>Gets whether the stamps are in use.</summary>
-    public bool Used { get; private set; }
+    public bool Used { get; private set; } = believed;
 
     /// <summary>Gets whether the next window should be fitted both ways; once the answer has stood for a while, every eighth is enough.</summary>
     public bool Due => unchanged < SureAfter || waited >= Rest - 1;

@@ -35,7 +35,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         lineOfAction = new(settings.Axes, settings.LineAngleDegrees);
         var nominal = settings.NominalHz / settings.RateHz;
         var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
-        fitter = new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz);
+        fitter = new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz, settings.StampsSpread);
         path = new(settings.Axes.Count, orders);
         clips = new(settings.Axes.Count);
         least = new(settings.Axes.Count);

@@ -6,7 +6,7 @@ namespace StrokeWatch.Measurement.Windows;
 internal sealed class WindowFitter
 {
     private readonly HarmonicFit even;
-    private readonly TimeStampJudge judge = new();
+    private readonly TimeStampJudge judge;
     private readonly int longest;
     private readonly double stampRateHz;
     private TimedHarmonicFit? timed;
@@ -18,10 +18,11 @@ internal sealed class WindowFitter
     /// <param name="largestOrder">Largest order.</param>
     /// <param name="longest">Most samples in a window.</param>
     /// <param name="stampRateHz">The mean rate by the stamps' own clock.</param>
-    public WindowFitter(int axes, int largestOrder, int longest, double stampRateHz)
+    /// <param name="believed">Whether stamps are used until the signal contradicts them.</param>
+    public WindowFitter(int axes, int largestOrder, int longest, double stampRateHz, bool believed)
     {
         (this.longest, this.stampRateHz) = (longest, stampRateHz);
-        even = new(axes, largestOrder);
+        (even, judge) = (new(axes, largestOrder), new(believed));
         Harmonics = even;
     }
 

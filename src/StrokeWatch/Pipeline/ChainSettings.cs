@@ -23,6 +23,7 @@ internal static class ChainSettings
             Stations = stations,
             RateHz = rateHz,
             StampRateHz = 1 / source.TimeStamps?.StepSeconds,
+            StampsSpread = source.TimeStamps is { } stamps && stamps.JitterRmsSeconds > Math.Max(0.1 * stamps.StepSeconds, 3 * stamps.RoundingRmsSeconds),
             NominalHz = feeder.Drive.NominalHz,
             FreeDrive = feeder.Drive.Free,
             LineAngleDegrees = feeder.LineAngleDegrees,

@@ -16,7 +16,7 @@ public sealed class TimedFitTests
         Assert.True(timed.Fit([axis], 0, Enumerable.Range(0, 801).Select(n => n - 400.0).ToArray(), 0.0313, 6, follow: true));
 
         Assert.Equal(even.MeasuredFrequency, timed.MeasuredFrequency, 1e-9);
-        Assert.Equal(1, timed.SquaredResiduals / even.SquaredResiduals, 1e-6);
+        Assert.Equal(1, timed.SquaredResiduals / even.SquaredResiduals, 1e-4);
         Assert.Equal(1, timed.CoefficientShare / even.CoefficientShare, 1e-2);
         for (var k = 0; k <= 6; k++)
         {
@@ -43,7 +43,7 @@ public sealed class TimedFitTests
     [Fact]
     public void What_was_decided_about_stamps_stays_while_neither_spacing_is_better()
     {
-        var judge = new TimeStampJudge();
+        var judge = new TimeStampJudge(believed: false);
         judge.Take(1, 1, 500);
         Assert.False(judge.Used);
         judge.Take(3, 1, 500);

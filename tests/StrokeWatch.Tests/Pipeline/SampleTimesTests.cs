@@ -30,27 +30,6 @@ public sealed class SampleTimesTests
         Check(result, StampUse.Rounding, 5e-4);
     }
 
-    [Fact]
-    public void Two_steps_that_take_turns_are_no_gaps()
-    {
-        var times = Enumerable.Range(0, 3000).Select(n => 4e-3 * (n / 2) + 1e-3 * (n % 2)).ToArray();
-        var result = Stamped.Replay(times.Select(time => (time, time)), 3, timeFormat: "0.0000");
-
-        Check(result, StampUse.Used, 1e-3);
-        Assert.Equal(0, result.Counters.Gaps);
-        Assert.InRange(result.RateHz, 499.9, 500.1);
-    }
-
-    [Fact]
-    public void A_lost_sample_between_two_steps_that_take_turns_is_a_gap()
-    {
-        var times = Enumerable.Range(0, 3000).Select(n => 4e-3 * (n / 2) + 1e-3 * (n % 2)).Where((_, n) => n is not (900 or 2001)).ToArray();
-        var result = Stamped.Replay(times.Select(time => (time, time)), 3, timeFormat: "0.0000");
-
-        Check(result, StampUse.Used, 1e-3);
-        Assert.Equal((2, 2), (result.Counters.Gaps, result.Counters.MissingSamples));
-    }
-
     [Theory]
     [InlineData(0)]
     [InlineData(2e-5)]
