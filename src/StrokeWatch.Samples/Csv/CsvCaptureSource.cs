@@ -74,6 +74,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
             Samples = survey.Summary is null ? null : survey.Samples,
             Timestamps = survey.Summary,
             Repeatable = bytes.Repeatable,
+            HeaderRateHz = table.Hints.RateHz ?? trailer.RateHz,
         };
         return new(bytes, info, summary, new RowReader(bytes, kind, table, plan), survey.Grid);
     }

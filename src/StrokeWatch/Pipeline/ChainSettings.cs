@@ -12,6 +12,9 @@ internal static class ChainSettings
     /// <summary>Below this share of the bottom of the band the tray counts as standing still.</summary>
     private const double StillShare = 0.05;
 
+    /// <summary>Rounding leaves 1 of its own deviation as a rule; steps that take turns, all at rounding's edge, leave 1.73.</summary>
+    private const double RoundingExcess = 1.5;
+
     /// <summary>Makes the settings.</summary>
     /// <exception cref="CaptureException">The source does not hold the sensors that the feeder file lists.</exception>
     public static MeterSettings For(FeederDescription feeder, SourceInfo source, double rateHz)
@@ -23,7 +26,7 @@ internal static class ChainSettings
             Stations = stations,
             RateHz = rateHz,
             StampRateHz = 1 / source.TimeStamps?.StepSeconds,
-            StampsSpread = source.TimeStamps is { } stamps && stamps.JitterRmsSeconds > Math.Max(0.1 * stamps.StepSeconds, 3 * stamps.RoundingRmsSeconds),
+            StampsSpread = source.TimeStamps is { } stamps && stamps.JitterRmsSeconds > Math.Max(0.1 * stamps.StepSeconds, RoundingExcess * stamps.RoundingRmsSeconds),
             NominalHz = feeder.Drive.NominalHz,
             FreeDrive = feeder.Drive.Free,
             LineAngleDegrees = feeder.LineAngleDegrees,

@@ -34,7 +34,7 @@ internal static class StampUses
     /// <summary>Gives a sentence for a person; null where there is nothing to say.</summary>
     public static string? Words(StampUse use) => use switch
     {
-        StampUse.Used => "spaced unevenly and used as they are: with them the harmonics leave less over than with even spacing",
+        StampUse.Used => "spaced unevenly and used as they are: the signal follows them, or does not contradict them",
         StampUse.Rounding => "samples taken as evenly spaced: what the stamps differ from that is rounding or a late host, the signal does not follow them",
         _ => null,
     };

@@ -42,6 +42,31 @@ public sealed class SampleTimesTests
         Assert.InRange(result.RateHz, 1599, 1601);
     }
 
+    [Theory]
+    [InlineData("R")]
+    [InlineData("0.000")]
+    public void Two_steps_that_take_turns_are_no_gaps_and_are_used(string timeFormat)
+    {
+        // At 50 Hz and 1 ms, 3 ms the drive's image falls on its own fourth order: even spacing fits as well, with a stroke 1.2 % low.
+        var times = Enumerable.Range(0, 5000).Select(n => 0.002 * n - (n % 2) * 0.001).ToArray();
+        var result = Stamped.Replay(times.Select(time => (time, time)), 3, timeFormat: timeFormat);
+
+        Check(result, StampUse.Used, 5e-4);
+        Assert.Equal(0, result.Counters.Gaps);
+        Assert.Equal(500, result.RateHz, 1e-3);
+    }
+
+    [Fact]
+    public void A_sample_lost_among_steps_that_take_turns_is_a_gap()
+    {
+        var times = Enumerable.Range(0, 5000).Where(n => n != 2501).Select(n => 0.002 * n - (n % 2) * 0.001).ToArray();
+        var result = Stamped.Replay(times.Select(time => (time, time)), 3);
+
+        Check(result, StampUse.Used, 5e-4);
+        Assert.Equal(1, result.Counters.Gaps);
+        Assert.Equal(1, result.Counters.MissingSamples);
+    }
+
     [Fact]
     public void Even_stamps_stay_even()
     {
