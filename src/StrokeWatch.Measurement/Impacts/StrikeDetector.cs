@@ -130,35 +130,42 @@ internal sealed class StrikeDetector
             (c[k], s[k]) = (new(gain * path.LineCosine[k]), new(gain * path.LineSine[k]));
         }
 
+        // Two vectors side by side: Horner's sum of the low orders waits for itself, two of them need not wait for each other.
         var lanes = Vector<double>.Count;
-        var turn = Turn.At(fit.Frequency, origin + lag);
-        var (stepSin, stepCos) = Math.SinCos(2 * Math.PI * fit.Frequency * lanes);
-        var step = new Turn(new(stepCos), new(stepSin));
-        var half = new Vector<double>(0.5);
-        for (var n = lag; n < line.Length - lag; n += lanes)
+        var (a, step) = (Turn.At(fit.Frequency, origin + lag), Turn.By(fit.Frequency, lanes));
+        var b = a * step;
+        step *= step;
+        for (var n = lag; n < line.Length - lag; n += 2 * lanes)
         {
-            // Horner's sum of the low orders at these phases.
-            Vector<double> re = default, im = default;
-            for (var k = orders; k >= 1; k--)
+            Vector<double> reA = default, imA = default, reB = default, imB = default;
+            for (var k = c.Length - 1; k >= 1; k--)
             {
-                var (a, b) = (re + c[k], im - s[k]);
-                (re, im) = (Vector.MultiplyAddEstimate(a, turn.Cos, -b * turn.Sin), Vector.MultiplyAddEstimate(a, turn.Sin, b * turn.Cos));
+                var (ck, sk) = (c[k], s[k]);
+                (reA, imA, reB, imB) = (reA + ck, imA - sk, reB + ck, imB - sk);
+                var (sineA, sineB) = (imA * a.Sin, imB * b.Sin);
+                (imA, imB) = (Vector.MultiplyAddEstimate(reA, a.Sin, imA * a.Cos), Vector.MultiplyAddEstimate(reB, b.Sin, imB * b.Cos));
+                (reA, reB) = (reA * a.Cos - sineA, reB * b.Cos - sineB);
             }
 
-            if (n + lanes + lag <= line.Length)
-            {
-                var sides = new Vector<double>(line[(n - lag)..]) + new Vector<double>(line[(n + lag)..]);
-                (new Vector<double>(line[n..]) - half * sides - re).CopyTo(high, n);
-            }
-            else
-            {
-                for (var i = 0; n + i < line.Length - lag; i++)
-                {
-                    high[n + i] = line[n + i] - 0.5 * (line[n + i - lag] + line[n + i + lag]) - re[i];
-                }
-            }
+            Difference(line, n, lag, reA);
+            Difference(line, n + lanes, lag, reB);
+            (a, b) = (a * step, b * step);
+        }
+    }
 
-            turn *= step;
+    /// <summary>Takes the second difference of a vector of samples less the low orders, as far as samples reach.</summary>
+    private void Difference(ReadOnlySpan<double> line, int n, int lag, Vector<double> low)
+    {
+        if (n + Vector<double>.Count + lag <= line.Length)
+        {
+            var sides = new Vector<double>(line[(n - lag)..]) + new Vector<double>(line[(n + lag)..]);
+            (new Vector<double>(line[n..]) - new Vector<double>(0.5) * sides - low).CopyTo(high, n);
+            return;
+        }
+
+        for (var i = 0; i < Vector<double>.Count && n + i < line.Length - lag; i++)
+        {
+            high[n + i] = line[n + i] - 0.5 * (line[n + i - lag] + line[n + i + lag]) - low[i];
         }
     }
 
