@@ -5,14 +5,13 @@ using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Stroke;
-using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Assessment.Reports;
 
 /// <summary>Gathers windows, decays and alarms as they come and sums them up at the end.</summary>
 public sealed class ReportBuilder(FeederDescription feeder)
 {
-    private readonly List<AssessedWindow> windows = [];
+    private readonly WindowList windows = new();
     private readonly List<DecayReading> decays = [];
     private readonly List<AlarmTransition> transitions = [];
     private readonly SeveralBuilder several = new();
@@ -42,8 +41,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
     public AssessmentReport Build(
         StrokeContributions contributions, IReadOnlyList<StationSettings>? stations = null, OrientationReading? orientation = null, int axes = 0)
     {
-        var steady = windows.Where(window => window.Verdict is not (Verdict.Stopped or Verdict.Unmeasurable) && window.Reading.StrokeMetres is not null)
-            .Select(window => window.Reading).ToList();
+        var steady = new SteadyWindows(windows);
         var (clockError, clockSteps) = ClockReader.Read(steady);
         return new()
         {
@@ -51,7 +49,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Windows = windows,
             Decays = decays,
             Transitions = transitions,
-            Stroke = (steady.Count > 0 ? Measured(steady, contributions) : NotMeasured()) with { AtLeast = Median([.. windows.Select(window => window.Reading)], window => window.AtLeastMetres) },
+            Stroke = (steady.Count > 0 ? Measured(steady, contributions) : NotMeasured()) with { AtLeast = Median(windows.Select(window => window.Reading), window => window.AtLeastMetres) },
             Mounting = stations is { Count: > 0 } ? MountingReader.Several : orientation is null ? null : MountingReader.Of(orientation, feeder, contributions, axes),
             Sensors = stations is { Count: > 0 } ? several.Build(stations) : null,
             Strike = Strike(),
@@ -62,13 +60,14 @@ public sealed class ReportBuilder(FeederDescription feeder)
         };
     }
 
-    internal static double? Median(IReadOnlyCollection<WindowReading> readings, Func<WindowReading, double?> value)
+    internal static double? Median<T>(IEnumerable<T> readings, Func<T, double?> value)
     {
-        var values = readings.Select(value).OfType<double>().Order().ToArray();
+        var values = readings.Select(value).OfType<double>().ToArray();
+        Array.Sort(values);
         return values.Length == 0 ? null : 0.5 * (values[(values.Length - 1) / 2] + values[values.Length / 2]);
     }
 
-    private StrokeSummary Measured(List<WindowReading> steady, StrokeContributions contributions)
+    private StrokeSummary Measured(SteadyWindows steady, StrokeContributions contributions)
     {
         var stroke = Median(steady, window => window.StrokeMetres)!.Value;
         var mean = steady.Average(window => window.StrokeMetres!.Value);
@@ -90,7 +89,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             over && stroke <= feeder.Band.Limit.Metres ? $"the tray moves {BandJudge.Words(peak)} at one of its sensors, above the limit; the stroke given is the mean of them" : null)
         {
             Budget = budget,
-            Peak = steady.Exists(window => window.LargestMetres is not null) ? peak : null,
+            Peak = steady.Any(window => window.LargestMetres is not null) ? peak : null,
         };
     }
 
@@ -109,7 +108,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
         var (verdict, reason) = windows.Count == 0 ? (Verdict.Unmeasurable, "the capture is shorter than ten cycles of the drive")
             : still > windows.Count / 2 ? (Verdict.Stopped, "the tray stands still: no stroke at the drive frequency")
             : (Verdict.Unmeasurable, common ?? "the feeder never ran steadily");
-        var least = Median([.. windows.Select(window => window.Reading)], window => window.AtLeastMetres);
+        var least = Median(windows.Select(window => window.Reading), window => window.AtLeastMetres);
         reason = verdict == Verdict.Unmeasurable && least is not null ? $"{reason}; the tray moves at least {BandJudge.Words(least)}" : reason;
         return new(null, null, null, null, null, null, null, verdict, reason);
     }

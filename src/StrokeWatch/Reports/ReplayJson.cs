@@ -12,6 +12,9 @@ namespace StrokeWatch.Reports;
 /// <summary>Writes a replay as JSON: snake_case keys that end in their unit, null with a reason for what was not measured.</summary>
 internal static class ReplayJson
 {
+    /// <summary>A day's windows are tens of megabytes as text: they leave as they are written.</summary>
+    private const int MostPending = 1 << 16;
+
     private static readonly JsonWriterOptions Options = new() { Indented = true };
 
     /// <summary>Writes one document: one replay as an object, several as an array of them.</summary>
@@ -229,6 +232,11 @@ internal static class ReplayJson
         json.WriteStartArray("windows");
         foreach (var (window, verdict) in report.Windows)
         {
+            if (json.BytesPending > MostPending)
+            {
+                json.Flush();
+            }
+
             json.WriteStartObject();
             Number(json, "start_s", window.StartSeconds, 6);
             Number(json, "length_s", window.LengthSeconds, 6);
