@@ -14,6 +14,7 @@ using Xunit;
 namespace StrokeWatch.Tests.Pipeline;
 
 /// <summary>What the whole chain takes of managed memory once it runs: the runtime's own count of the thread.</summary>
+[Collection(Undisturbed.Name)]
 public sealed class AllocationTests
 {
     private const double Rate = 4000;

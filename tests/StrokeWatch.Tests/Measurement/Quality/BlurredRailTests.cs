@@ -14,6 +14,7 @@ namespace StrokeWatch.Tests.Measurement.Quality;
 /// Rails that noise has blurred, on seeded windows whose true stroke is known in closed form: a small part of the benchmark project's <c>clipping</c> command.
 /// Noise comes after the limiter, samples are rounded to 8 to 16 bit; rate, drive, clock and phases are random.
 /// </summary>
+[Collection(Undisturbed.Name)]
 public sealed class BlurredRailTests
 {
     [Theory]

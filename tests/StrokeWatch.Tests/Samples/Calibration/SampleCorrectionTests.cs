@@ -5,6 +5,7 @@ using Xunit;
 
 namespace StrokeWatch.Tests.Samples.Calibration;
 
+[Collection(Undisturbed.Name)]
 public sealed class SampleCorrectionTests
 {
     private static readonly SensorCalibration Known = new()

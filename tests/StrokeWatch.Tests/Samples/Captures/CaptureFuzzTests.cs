@@ -11,6 +11,7 @@ using Xunit;
 namespace StrokeWatch.Tests.Samples.Captures;
 
 /// <summary>Random and damaged captures: seeded, and the seed is in the message of a failure.</summary>
+[Collection(Undisturbed.Name)]
 public sealed class CaptureFuzzTests
 {
     private static readonly string[] Pieces =

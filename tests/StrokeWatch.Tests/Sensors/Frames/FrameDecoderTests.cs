@@ -5,6 +5,7 @@ using Xunit;
 
 namespace StrokeWatch.Tests.Sensors.Frames;
 
+[Collection(Undisturbed.Name)]
 public sealed class FrameDecoderTests
 {
     [Theory]

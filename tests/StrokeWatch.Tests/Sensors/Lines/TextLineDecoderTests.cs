@@ -10,6 +10,7 @@ using Xunit;
 
 namespace StrokeWatch.Tests.Sensors.Lines;
 
+[Collection(Undisturbed.Name)]
 public sealed class TextLineDecoderTests
 {
     private readonly SourceCounters counters = new();

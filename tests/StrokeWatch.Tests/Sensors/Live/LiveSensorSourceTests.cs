@@ -9,6 +9,7 @@ using Xunit;
 
 namespace StrokeWatch.Tests.Sensors.Live;
 
+[Collection(Undisturbed.Name)]
 public sealed class LiveSensorSourceTests
 {
     private readonly FakeTimeProvider time = new();

@@ -6,6 +6,7 @@ using Xunit;
 namespace StrokeWatch.Tests.Sensors.Serial;
 
 [SupportedOSPlatform("linux")]
+[Collection(Undisturbed.Name)]
 public sealed class PortTests
 {
     private readonly byte[] buffer = new byte[4096];
