@@ -41,6 +41,9 @@ public sealed class StrokeMeter
     /// <summary>Gets where gravity and the tray's motion stand in the sensor's axes, over the windows so far that count; null with several sensors.</summary>
     public OrientationTally? Orientation => analysis.Orientation;
 
+    /// <summary>Gets what unsteady sampling did over the windows that count; null where the settings state it, or no window counts.</summary>
+    public Stroke.JitterReading? Jitter => analysis.Jitter;
+
     private double Nominal => settings.NominalHz / settings.RateHz;
 
     /// <summary>Takes a block and gives the windows that it completes.</summary>
@@ -99,14 +102,20 @@ public sealed class StrokeMeter
 
     private void Shorter(IWindowSink sink, bool besideGap)
     {
-        for (var left = WholeCyclesLeft(); left >= (besideGap && fresh ? FewestBetweenGaps : FewestCycles); left = WholeCyclesLeft())
+        for (var left = WholeCyclesLeft(besideGap); left >= (besideGap && fresh ? FewestBetweenGaps : FewestCycles); left = WholeCyclesLeft(besideGap))
         {
             Measure(Math.Min(left, cycles), sink);
         }
     }
 
-    private int WholeCyclesLeft() =>
-        (int)Math.Floor((buffer.Count - 1) * (tracked > 0 ? tracked : Nominal * Math.Min(1, settings.LowestShareOfNominal)));
+    private int WholeCyclesLeft(bool besideGap)
+    {
+        // Between gaps there is no time to wait for cycles at the lowest frequency that a drive may have: the stretch itself shows how many it holds.
+        var frequency = tracked > 0 ? tracked
+            : besideGap && fresh && buffer.Count * Nominal >= FewestBetweenGaps ? Scan(buffer.Count * Nominal)
+            : Nominal * settings.LowestShareOfNominal;
+        return (int)Math.Floor((buffer.Count - 1) * frequency);
+    }
 
     private void Measure(int whole, IWindowSink sink)
     {
@@ -120,7 +129,7 @@ public sealed class StrokeMeter
         fresh = false;
     }
 
-    private double Scan(int whole)
+    private double Scan(double whole)
     {
         var (low, high) = (Nominal * settings.LowestShareOfNominal, Nominal * settings.HighestShareOfNominal);
         var count = Math.Min(buffer.Count, (int)(whole / Nominal));

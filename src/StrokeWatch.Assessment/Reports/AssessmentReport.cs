@@ -1,6 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Assessment.Reports;
@@ -40,6 +41,9 @@ public sealed record AssessmentReport
 
     /// <summary>Gets the steps of the sensor's clock.</summary>
     public IReadOnlyList<ClockStep> ClockSteps { get; init; } = [];
+
+    /// <summary>Gets what unsteady sampling did, as the signal shows it; null where the signal was not asked, or nothing was measured.</summary>
+    public JitterReading? Jitter { get; init; }
 
     /// <summary>Gets the number of clipped samples.</summary>
     public long ClippedSamples { get; init; }

@@ -38,10 +38,13 @@ public sealed class ReportBuilder(FeederDescription feeder)
     /// <param name="stations">The sensors, where there are several.</param>
     /// <param name="orientation">Where gravity and motion stand in the one sensor's axes; null where it was not tallied.</param>
     /// <param name="axes">Number of the one sensor's axes.</param>
+    /// <param name="jitter">What unsteady sampling did; null where the contributions state it.</param>
     public AssessmentReport Build(
-        StrokeContributions contributions, IReadOnlyList<StationSettings>? stations = null, OrientationReading? orientation = null, int axes = 0)
+        StrokeContributions contributions, IReadOnlyList<StationSettings>? stations = null, OrientationReading? orientation = null, int axes = 0,
+        JitterReading? jitter = null)
     {
         var steady = new SteadyWindows(windows);
+        contributions = jitter is null ? contributions : contributions.With(JitterWords.Contribution(jitter));
         var (clockError, clockSteps) = ClockReader.Read(steady);
         return new()
         {
@@ -54,6 +57,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Sensors = stations is { Count: > 0 } ? several.Build(stations) : null,
             Strike = Strike(),
             FrequencyHz = Median(steady, window => window.FrequencyHz),
+            Jitter = jitter,
             ClockError = clockError,
             ClockSteps = clockSteps,
             ClippedSamples = windows.Sum(window => (long)window.Reading.ClippedSamples),

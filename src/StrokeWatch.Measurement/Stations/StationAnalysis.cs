@@ -1,4 +1,5 @@
 using StrokeWatch.Measurement.Orientation;
+using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Measurement.Stations;
@@ -27,6 +28,9 @@ internal sealed class StationAnalysis : IWindowAnalysis
 
     /// <inheritdoc/>
     public OrientationTally? Orientation => null;
+
+    /// <inheritdoc/>
+    public JitterReading? Jitter => stations[lead].Analysis.Jitter;
 
     /// <inheritdoc/>
     public double MeasuredFrequency => stations[lead].Analysis.MeasuredFrequency;

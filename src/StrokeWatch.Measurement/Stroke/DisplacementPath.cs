@@ -34,7 +34,8 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
     /// <param name="fit">The fitted harmonics of acceleration, in m/s².</param>
     /// <param name="driveHz">The true drive frequency in Hz.</param>
     /// <param name="given">A given line of action, unit vector in the sensor's axes; empty where the vibration itself tells.</param>
-    public void Work(IWindowHarmonics fit, double driveHz, ReadOnlySpan<double> given)
+    /// <param name="gains">What each order is raised by, index 0 unused; empty where none is.</param>
+    public void Work(IWindowHarmonics fit, double driveHz, ReadOnlySpan<double> given, ReadOnlySpan<double> gains = default)
     {
         var omega = 2 * Math.PI * driveHz;
         if (given.IsEmpty)
@@ -56,10 +57,22 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
             }
         }
 
+        for (var k = 1; k <= fit.Orders && !gains.IsEmpty; k++)
+        {
+            lineCosine[k] *= gains[k];
+            lineSine[k] *= gains[k];
+        }
+
         FundamentalPeakToPeak = 2 * Math.Sqrt(lineCosine[1] * lineCosine[1] + lineSine[1] * lineSine[1]) / (omega * omega);
         PeakToPeak = Extent(fit.Orders) / (omega * omega);
         EllipseRatio = Ellipse(fit);
     }
+
+    /// <summary>Says whether an order's amplitude along the line of action is four times its noise or more.</summary>
+    /// <param name="order">Order.</param>
+    /// <param name="noise">Standard deviation of one coefficient by noise, in m/s².</param>
+    public bool StandsOut(int order, double noise) =>
+        lineCosine[order] * lineCosine[order] + lineSine[order] * lineSine[order] > 16 * noise * noise;
 
     /// <summary>Gives the extent in metres of a motion along a line from its harmonics of acceleration, index 0 being unused.</summary>
     /// <param name="cosine">Cosine coefficients in m/s².</param>

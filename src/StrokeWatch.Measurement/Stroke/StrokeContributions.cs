@@ -48,6 +48,10 @@ public sealed class StrokeContributions
         Combined = Math.Sqrt(items.Sum(item => item.Relative * item.Relative));
     }
 
+    /// <summary>Gives the same with one contribution in place of that of its name, or beside the others.</summary>
+    public StrokeContributions With(StrokeContribution item) =>
+        new(Items.Any(own => own.Name == item.Name) ? [.. Items.Select(own => own.Name == item.Name ? item : own)] : [.. Items, item], SensitivityAssumed);
+
     /// <summary>Gets none at all, so that the signal's own noise is left alone.</summary>
     public static StrokeContributions None { get; } = new([], sensitivityAssumed: false);
 

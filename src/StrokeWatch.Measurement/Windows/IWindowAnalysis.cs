@@ -1,4 +1,5 @@
 using StrokeWatch.Measurement.Orientation;
+using StrokeWatch.Measurement.Stroke;
 
 namespace StrokeWatch.Measurement.Windows;
 
@@ -7,6 +8,9 @@ internal interface IWindowAnalysis
 {
     /// <summary>Gets where gravity and the motion stand, over the windows that count; null with several sensors.</summary>
     OrientationTally? Orientation { get; }
+
+    /// <summary>Gets what unsteady sampling did over the windows that count, with several sensors to the one that leads; null where that is stated, or no window counts.</summary>
+    JitterReading? Jitter { get; }
 
     /// <summary>Gets the frequency that the last window showed, in cycles a sample.</summary>
     double MeasuredFrequency { get; }

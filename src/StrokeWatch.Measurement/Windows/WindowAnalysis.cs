@@ -23,6 +23,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly ClipDetector clips;
     private readonly LeastStroke least;
     private readonly OrientationTally tally;
+    private readonly JitterGiveBack jitter;
     private readonly double[] line;
     private readonly LineOfAction lineOfAction;
     private readonly string? impossible;
@@ -42,6 +43,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
         line = new double[longest];
         tally = new(settings.Axes);
+        jitter = new(settings, longest, orders);
         impossible = nominal * settings.HighestShareOfNominal > HighestShare
             ? "the sampling rate is too low for the drive frequency: at least 2.5 samples a cycle are needed"
             : lineOfAction.Impossible;
@@ -49,6 +51,9 @@ internal sealed class WindowAnalysis : IWindowAnalysis
 
     /// <summary>Gets where gravity and the motion stand, over the windows that count.</summary>
     public OrientationTally? Orientation => tally;
+
+    /// <inheritdoc/>
+    public JitterReading? Jitter => jitter.Read();
 
     /// <summary>Gets what the feeder does.</summary>
     public MotionState Motion => motion.State;
@@ -157,8 +162,10 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         var omega = 2 * Math.PI * driveHz;
         path.Work(Fit, driveHz, lineOfAction.Given);
         lineOfAction.Project(buffer, count, path.Direction, line);
+        var coefficientNoise = Fit.ResidualDeviation * lineOfAction.Norm(path.Direction) * Math.Sqrt(Fit.CoefficientShare);
+        var noise = 2 * coefficientNoise / (omega * omega);
+        jitter.Look(line.AsSpan(0, count), fitter.Places(count), Fit, path, coefficientNoise, omega);
         fitter.Even(line.AsSpan(0, count), path);
-        var noise = 2 * Fit.ResidualDeviation * lineOfAction.Norm(path.Direction) * Math.Sqrt(Fit.CoefficientShare) / (omega * omega);
         var steady = Follow(reading, omega, noise);
         reading = reading with { Motion = motion.State, Timed = fitter.Timed };
         if (motion.State == MotionState.Stopped)
@@ -213,6 +220,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         }
 
         tally.Run(Fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
+        reading = jitter.Apply(reading, Fit, path, lineOfAction.Given, coefficientNoise, omega, phases.Smear);
         var score = strike.Judge(line.AsSpan(0, count), Fit, path, settings.RateHz);
         return reading with { StrikeScore = score, Strike = score >= 1 };
     }

@@ -82,6 +82,9 @@ internal sealed class WindowFitter
         return timed.Fit(buffer.Axes, buffer.First, places.AsSpan(0, count), frequency, orders, follow: false);
     }
 
+    /// <summary>Gives the places of the last window's samples; empty where they were taken as evenly spaced.</summary>
+    public ReadOnlySpan<double> Places(int count) => Timed ? places.AsSpan(0, count) : default;
+
     /// <summary>Moves a signal of the last window onto even spacing: its harmonics exactly, what they leave over by straight lines between neighbours.</summary>
     /// <param name="line">The signal, one value a sample.</param>
     /// <param name="path">Its harmonics.</param>

@@ -5,6 +5,7 @@ using StrokeWatch.Measurement;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Stations;
+using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
 
@@ -36,6 +37,9 @@ internal sealed class MeasurementChain : IWindowSink
 
     /// <summary>Gets where gravity and the tray's motion stand in the sensor's axes, since the last beginning; null before it.</summary>
     public OrientationReading? Orientation => meter?.Orientation?.Read();
+
+    /// <summary>Gets what unsteady sampling did; null where the feeder file states it, or no window counts.</summary>
+    public JitterReading? Jitter => meter?.Jitter;
 
     /// <summary>Gets the active alarms.</summary>
     public IEnumerable<AlarmKind> ActiveAlarms => assessor.Alarms.Active;

@@ -67,7 +67,7 @@ internal static class Replayer
         }
 
         chain.Finish();
-        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions, settings.Stations, chain.Orientation, settings.Axes.Count), first, rate);
+        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions, settings.Stations, chain.Orientation, settings.Axes.Count, chain.Jitter), first, rate);
         return new()
         {
             File = file,

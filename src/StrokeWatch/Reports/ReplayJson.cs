@@ -72,6 +72,7 @@ internal static class ReplayJson
         Number(json, "rate_hz", result.RateHz > 0 ? result.RateHz : null, 4);
         json.WriteString("rate_from", RateFrom(result));
         json.WriteString("time_stamps", StampUses.Name(StampUses.Of(result.Source, result.Report)));
+        JitterJson.Write(json, result);
         json.WriteNumber("gaps", result.Counters.Gaps);
         json.WriteNumber("missing_samples", result.Counters.MissingSamples);
         json.WriteNumber("clipped_samples", result.Report.ClippedSamples);
