@@ -17,6 +17,12 @@ internal readonly record struct TimeGrid(double Step, double Resolution, double 
     /// <summary>From so many rows a time on, sharing it is the rule and not a coincidence of two loggers.</summary>
     public const double SharedRows = 1.2;
 
+    /// <summary>Over so many rows steps without order average out.</summary>
+    private const int IrregularLag = 64;
+
+    /// <summary>Gets whether rows come so unevenly that two may well share a time: two loggers merged.</summary>
+    public bool IsUneven => Jitter > 0.25 * Step;
+
     /// <summary>Gets whether rounding alone can make two samples share a time: repeats are no duplicates then.</summary>
     public bool IsCoarse => Resolution > 0.5 * Step;
 
@@ -65,6 +71,11 @@ internal readonly record struct TimeGrid(double Step, double Resolution, double 
         var lag = (int)Math.Clamp(Math.Ceiling(20 * resolution / rough), 1, Math.Max(1, times.Length / 4));
         var pattern = rowsPerTime > SharedRows ? default : StepPattern.Find(times, place);
         lag *= Math.Max(1, pattern.Period);
+        if (pattern.Period == 0 && rowsPerTime <= SharedRows && !StepPattern.MostlyAlike(times, place))
+        {
+            lag = Math.Max(lag, Math.Min(IrregularLag, Math.Max(1, times.Length / 4)));
+        }
+
         var found = Median(times, lag) / lag;
         if (!(found > 0))
         {

@@ -91,7 +91,7 @@ internal sealed class TimeLine
             }
         }
 
-        if (step == 0 && !grid.IsCoarse && IsOneTooMany(times, i))
+        if (step == 0 && !grid.IsCoarse && !grid.IsUneven && IsOneTooMany(times, i))
         {
             return RowVerdict.Repeated;
         }
