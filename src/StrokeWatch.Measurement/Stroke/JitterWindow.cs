@@ -21,12 +21,14 @@ internal readonly record struct JitterWindow(double Variance, double Deviation, 
     /// <param name="path">The line's harmonics.</param>
     /// <param name="noise">Standard deviation of one of the line's coefficients by noise, at most.</param>
     /// <param name="omega">The drive's true angular frequency in rad/s.</param>
-    /// <param name="slopes">Room for as many numbers as there are samples.</param>
-    /// <param name="residuals">Room for as many again.</param>
+    /// <param name="room">Room to work in, for as many samples.</param>
     public static JitterWindow Of(
         ReadOnlySpan<double> line, ReadOnlySpan<double> places, IWindowHarmonics fit, DisplacementPath path, double noise, double omega,
-        Span<double> slopes, Span<double> residuals)
+        JitterRoom room)
     {
+        var count = line.Length;
+        Span<double> slopes = room.Slopes(count), residuals = room.Residuals(count), cos = room.Cos(count), sin = room.Sin(count);
+
         // An order that is noise alone would add its slope to every square.
         Span<double> c = stackalloc double[fit.Orders + 1];
         Span<double> s = stackalloc double[fit.Orders + 1];
@@ -41,13 +43,12 @@ internal readonly record struct JitterWindow(double Variance, double Deviation, 
             }
         }
 
-        var count = line.Length;
+        HarmonicRun.Phases(fit.Frequency, places, cos, sin);
+        HarmonicRun.TakeOff(line, path.LineCosine[..(fit.Orders + 1)], path.LineSine[..(fit.Orders + 1)], cos, sin, residuals);
+        HarmonicRun.Slopes(c[..(highest + 1)], s[..(highest + 1)], omega, cos, sin, slopes);
         var (sumX, sumY, sumNext, sumBoth) = (0.0, 0.0, 0.0, 0.0);
         for (var n = 0; n < count; n++)
         {
-            var (sin, cos) = Phase(fit, places, n);
-            residuals[n] = line[n] - HarmonicValue.At(path.LineCosine, path.LineSine, fit.Orders, cos, sin);
-            slopes[n] = omega * HarmonicValue.SlopeAt(c, s, highest, cos, sin);
             sumX += slopes[n] * slopes[n];
             sumY += residuals[n] * residuals[n];
             sumNext += n > 0 ? slopes[n] * slopes[n - 1] : 0;
@@ -70,7 +71,7 @@ internal readonly record struct JitterWindow(double Variance, double Deviation, 
         }
 
         var (own, shared) = (product / spread, productNext / spreadNext);
-        var (deviation, other) = Left(slopes, residuals, places, fit, means, own, shared, spread, spreadNext);
+        var (deviation, other) = Left(slopes, residuals, cos, sin, means, own, shared, spread, spreadNext);
 
         // The fit has taken its own number of freedoms out of the residual.
         var freedom = count / Math.Max(1.0, count - 2 * fit.Orders - 1);
@@ -78,7 +79,7 @@ internal readonly record struct JitterWindow(double Variance, double Deviation, 
     }
 
     private static (double Deviation, double Other) Left(
-        ReadOnlySpan<double> slopes, ReadOnlySpan<double> residuals, ReadOnlySpan<double> places, IWindowHarmonics fit,
+        ReadOnlySpan<double> slopes, ReadOnlySpan<double> residuals, ReadOnlySpan<double> cos, ReadOnlySpan<double> sin,
         in Means means, double own, double shared, double spread, double spreadNext)
     {
         Span<double> re = stackalloc double[PhaseOrders + 1];
@@ -93,9 +94,8 @@ internal readonly record struct JitterWindow(double Variance, double Deviation, 
             var left = residuals[n] * residuals[n] - means.Residual - own * x;
             variance += x * x * left * left;
             total += left * left;
-            var (sin, cos) = Phase(fit, places, n);
-            double a = cos, b = sin;
-            for (var m = 1; m <= PhaseOrders; m++, (a, b) = (a * cos - b * sin, b * cos + a * sin))
+            double a = cos[n], b = sin[n];
+            for (var m = 1; m <= PhaseOrders; m++, (a, b) = (a * cos[n] - b * sin[n], b * cos[n] + a * sin[n]))
             {
                 (re[m], im[m]) = (re[m] + left * a, im[m] + left * b);
             }
@@ -119,9 +119,6 @@ internal readonly record struct JitterWindow(double Variance, double Deviation, 
         var explained = own * own * spread;
         return (Math.Sqrt(variance / (spread * spread) + varianceNext / (spreadNext * spreadNext)), explained > 0 ? excess / explained : double.PositiveInfinity);
     }
-
-    private static (double Sin, double Cos) Phase(IWindowHarmonics fit, ReadOnlySpan<double> places, int n) =>
-        Math.SinCos(2 * Math.PI * fit.Frequency * (places.IsEmpty ? n - 0.5 * (fit.Count - 1) : places[n]));
 
     private readonly record struct Means(double Slope, double Residual, double NextSlope, double NextResidual);
 }

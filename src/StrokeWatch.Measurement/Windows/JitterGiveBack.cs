@@ -21,8 +21,7 @@ internal sealed class JitterGiveBack(MeterSettings settings, int longest, int la
     private readonly JitterAverage average = new();
     private readonly DisplacementPath raised = new(settings.Axes.Count, largestOrder);
     private readonly double[] gains = new double[largestOrder + 1];
-    private double[] slopes = [];
-    private double[] residuals = [];
+    private JitterRoom? room;
     private JitterWindow? pending;
     private double bound;
     private int passed;
@@ -56,12 +55,7 @@ internal sealed class JitterGiveBack(MeterSettings settings, int longest, int la
             return;
         }
 
-        if (slopes.Length == 0)
-        {
-            (slopes, residuals) = (new double[longest], new double[longest]);
-        }
-
-        pending = JitterWindow.Of(line, places, fit, path, noise, omega, slopes.AsSpan(0, line.Length), residuals.AsSpan(0, line.Length));
+        pending = JitterWindow.Of(line, places, fit, path, noise, omega, room ??= new(longest));
     }
 
     /// <summary>Takes the window that was looked at into the average, and corrects its reading.</summary>

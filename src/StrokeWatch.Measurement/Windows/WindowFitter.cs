@@ -7,6 +7,7 @@ internal sealed class WindowFitter
 {
     private readonly HarmonicFit even;
     private readonly TimeStampJudge judge;
+    private readonly OrderChoice choice = new();
     private readonly int longest;
     private readonly double stampRateHz;
     private TimedHarmonicFit? timed;
@@ -33,34 +34,21 @@ internal sealed class WindowFitter
     public bool Timed => ReferenceEquals(Harmonics, timed);
 
     /// <summary>Fits the first samples of a buffer, the frequency followed; false where they cannot be fitted.</summary>
+    /// <param name="buffer">The buffer.</param>
+    /// <param name="count">How many of its samples.</param>
+    /// <param name="frequency">Frequency in cycles a sample, to start from.</param>
+    /// <param name="orders">The most orders; fewer are fitted where the windows before hold nothing above them.</param>
     public bool Follow(WindowBuffer buffer, int count, double frequency, int orders)
     {
-        Harmonics = even;
-        if (!Stamped(buffer.Times(count)))
+        var all = Math.Min(orders, even.LargestOrder);
+        var solved = FollowTo(buffer, count, frequency, choice.Orders(all));
+        if (solved && choice.Take(Harmonics, all))
         {
-            return even.Fit(buffer.Axes, buffer.First, count, frequency, orders, follow: true);
+            solved = FollowTo(buffer, count, Harmonics.MeasuredFrequency, all);
+            _ = solved && choice.Take(Harmonics, all);
         }
 
-        timed ??= new(even.Axes, even.LargestOrder);
-        var window = places.AsSpan(0, count);
-        if (!judge.Due)
-        {
-            judge.Skip();
-            Harmonics = judge.Used ? timed : even;
-            return judge.Used
-                ? timed.Fit(buffer.Axes, buffer.First, window, frequency, orders, follow: true)
-                : even.Fit(buffer.Axes, buffer.First, count, frequency, orders, follow: true);
-        }
-
-        var evenSolved = even.Fit(buffer.Axes, buffer.First, count, frequency, orders, follow: true);
-        var timedSolved = timed.Fit(buffer.Axes, buffer.First, window, frequency, orders, follow: true);
-        if (evenSolved && timedSolved)
-        {
-            judge.Take(even.SquaredResiduals, timed.SquaredResiduals, even.Axes * Math.Max(1.0, count - 2 * even.Orders - 2));
-        }
-
-        Harmonics = judge.Used && timedSolved ? timed : even;
-        return Timed || evenSolved;
+        return solved;
     }
 
     /// <summary>Fits the same samples once more at a fixed frequency, spaced as they were fitted before.</summary>
@@ -121,6 +109,36 @@ internal sealed class WindowFitter
         }
 
         grid.AsSpan(0, line.Length).CopyTo(line);
+    }
+
+    private bool FollowTo(WindowBuffer buffer, int count, double frequency, int orders)
+    {
+        Harmonics = even;
+        if (!Stamped(buffer.Times(count)))
+        {
+            return even.Fit(buffer.Axes, buffer.First, count, frequency, orders, follow: true);
+        }
+
+        timed ??= new(even.Axes, even.LargestOrder);
+        var window = places.AsSpan(0, count);
+        if (!judge.Due)
+        {
+            judge.Skip();
+            Harmonics = judge.Used ? timed : even;
+            return judge.Used
+                ? timed.Fit(buffer.Axes, buffer.First, window, frequency, orders, follow: true)
+                : even.Fit(buffer.Axes, buffer.First, count, frequency, orders, follow: true);
+        }
+
+        var evenSolved = even.Fit(buffer.Axes, buffer.First, count, frequency, orders, follow: true);
+        var timedSolved = timed.Fit(buffer.Axes, buffer.First, window, frequency, orders, follow: true);
+        if (evenSolved && timedSolved)
+        {
+            judge.Take(even.SquaredResiduals, timed.SquaredResiduals, even.Axes * Math.Max(1.0, count - 2 * even.Orders - 2));
+        }
+
+        Harmonics = judge.Used && timedSolved ? timed : even;
+        return Timed || evenSolved;
     }
 
     /// <summary>Turns stamps into places; false where a sample has none.</summary>
