@@ -56,7 +56,7 @@ public sealed class StrokeMeter
 
         for (var offset = 0; offset < block.Count;)
         {
-            offset += buffer.Append(block, offset, settings.RateHz);
+            offset += buffer.Append(block, offset, Math.Max(1, Needed() - buffer.Count), settings.RateHz);
             while (buffer.Count >= Needed())
             {
                 Measure(cycles, sink);

@@ -17,7 +17,6 @@ internal sealed class HarmonicFit : IWindowHarmonics
     private readonly SmallSystem sineSystem;
     private readonly double[][] cosine;
     private readonly double[][] sine;
-    private readonly FoldedWindow folded;
     private readonly PartFit parts;
     private readonly double[] squares;
     private readonly double[] means;
@@ -32,7 +31,6 @@ internal sealed class HarmonicFit : IWindowHarmonics
         sineSystem = new(largestOrder + 1, axes);
         cosine = [.. Enumerable.Range(0, axes).Select(_ => new double[largestOrder + 1])];
         sine = [.. Enumerable.Range(0, axes).Select(_ => new double[largestOrder + 1])];
-        folded = new(axes);
         parts = new(axes, largestOrder);
         squares = new double[axes];
         means = new double[axes];
@@ -91,10 +89,11 @@ internal sealed class HarmonicFit : IWindowHarmonics
         Orders = Math.Min(orders, LargestOrder);
         Count = count;
         Moments(axes, start, count);
+        var folded = FoldedWindow.OfThread(Axes);
         folded.Fold(axes, start, count, means);
         for (var i = 0; ; i++)
         {
-            if (!(frequency > 0) || frequency * Orders >= 0.5 || !Solve(axes, start, frequency))
+            if (!(frequency > 0) || frequency * Orders >= 0.5 || !Solve(folded, axes, start, frequency))
             {
                 return false;
             }
@@ -118,7 +117,7 @@ internal sealed class HarmonicFit : IWindowHarmonics
         }
     }
 
-    private bool Solve(double[][] axes, int start, double frequency)
+    private bool Solve(FoldedWindow folded, double[][] axes, int start, double frequency)
     {
         Frequency = frequency;
         folded.Correlate(frequency, Orders, cosine, sine);

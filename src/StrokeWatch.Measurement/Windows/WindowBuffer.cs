@@ -38,15 +38,16 @@ internal sealed class WindowBuffer
     /// <summary>Gives the time in seconds of a sample counted from <see cref="First"/>.</summary>
     public double SecondsAt(int sample, double rateHz) => anchorSeconds + (first + sample - anchorIndex) / rateHz;
 
-    /// <summary>Takes samples of a block from an offset on, as many as there is room for, and says how many.</summary>
-    public int Append(SampleBlock block, int offset, double rateHz)
+    /// <summary>Takes samples of a block from an offset on, at most so many and as many as there is room for, and says how many.</summary>
+    public int Append(SampleBlock block, int offset, int most, double rateHz)
     {
-        if (Axes[0].Length - end < block.Count - offset)
+        // As soon as little is left to move: a buffer that stays at its front stays in the processor's cache, beside those of other sensors.
+        if (first > 0 && Count <= first)
         {
             Compact();
         }
 
-        var taken = Math.Min(Axes[0].Length - end, block.Count - offset);
+        var taken = Math.Min(Math.Min(Axes[0].Length - end, most), block.Count - offset);
         for (var a = 0; a < Axes.Length; a++)
         {
             block[a].Slice(offset, taken).CopyTo(Axes[a].AsSpan(end));
