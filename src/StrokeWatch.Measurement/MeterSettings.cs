@@ -17,6 +17,12 @@ public sealed record MeterSettings
     /// <summary>Gets the mean rate in Hz by the clock that stamped the samples; null where it is <see cref="RateHz"/>.</summary>
     public double? StampRateHz { get; init; }
 
+    /// <summary>Gets whether a free drive's frequency is read off the stamps' clock, not off the sensor's as <see cref="RateHz"/> states it.</summary>
+    public bool StampsKeepTime { get; init; }
+
+    /// <summary>Gets the relative error of the stated rate by the stamps' clock (true over stated, minus one); null where that keeps no time.</summary>
+    internal double? StampClockError => StampsKeepTime && StampRateHz is { } stamps ? stamps / RateHz - 1 : null;
+
     /// <summary>Gets whether the stamps differ from even spacing by more than they round, so that they are believed until the signal contradicts them.</summary>
     public bool StampsSpread { get; init; }
 

@@ -23,8 +23,8 @@ internal sealed class SensorClock : IRule
 
         if (report.ClockError is { } error && Math.Abs(error) >= Odd)
         {
-            because.Add(string.Create(CultureInfo.InvariantCulture, $"Against the mains the sensor's clock is off by {100 * error:+0.0;-0.0} %; the stroke is corrected for it."));
-            check.Add("Check supply_hz in the feeder file and the stated sampling rate: 4 % is much for a sensor's clock.");
+            because.Add(string.Create(CultureInfo.InvariantCulture, $"Against the {(report.Feeder.Drive.Free ? "time stamps" : "mains")} the sensor's clock is off by {100 * error:+0.0;-0.0} %; the stroke is corrected for it."));
+            check.Add($"Check {(report.Feeder.Drive.Free ? "" : "supply_hz in the feeder file and ")}the stated sampling rate: 4 % is much for a sensor's clock.");
         }
 
         return because.Count == 0 ? null : new(Id, 0.6, because, check);

@@ -8,14 +8,15 @@ namespace StrokeWatch.Measurement.Stroke;
 public sealed class WindowPortrait
 {
     private readonly MeterSettings settings;
-    private readonly HarmonicFit fit;
+    private readonly IWindowHarmonics fit;
+    private readonly double[] places;
     private readonly DisplacementPath path;
     private readonly double[] along;
     private readonly double[] residual;
 
-    private WindowPortrait(MeterSettings settings, HarmonicFit fit, DisplacementPath path, double driveHz, double[][] samples)
+    private WindowPortrait(MeterSettings settings, IWindowHarmonics fit, DisplacementPath path, double driveHz, double[][] samples, double[] places)
     {
-        (this.settings, this.fit, this.path, DriveHz) = (settings, fit, path, driveHz);
+        (this.settings, this.fit, this.path, DriveHz, this.places) = (settings, fit, path, driveHz, places);
         along = new double[fit.Count];
         residual = new double[fit.Count];
         for (var n = 0; n < along.Length; n++)
@@ -48,7 +49,7 @@ public sealed class WindowPortrait
     public int? FirstStrikeOrder => StrikeDetector.LowOrders(fit.Frequency, settings.RateHz) + 1;
 
     /// <summary>Gets the standard deviation that noise gives to each of an order's two coefficients along the line of action, in m/s².</summary>
-    public double NoiseDeviation => fit.ResidualDeviation * Math.Sqrt(path.Direction.ToArray().Sum(value => value * value)) * Math.Sqrt(2.0 / fit.Count);
+    public double NoiseDeviation => fit.ResidualDeviation * Math.Sqrt(path.Direction.ToArray().Sum(value => value * value)) * Math.Sqrt(fit.CoefficientShare);
 
     /// <summary>Gives the channel of an axis; null where the capture has none.</summary>
     public int? Channel(Axis axis)
@@ -65,7 +66,7 @@ public sealed class WindowPortrait
     }
 
     /// <summary>Gives the place of a sample in cycles of the drive, counted from the middle of the window.</summary>
-    public double CyclesAt(int sample) => fit.Frequency * (sample - 0.5 * (fit.Count - 1));
+    public double CyclesAt(int sample) => fit.Frequency * places[sample];
 
     /// <summary>Gives the fitted acceleration along the line of action, in m/s².</summary>
     /// <param name="cycles">Place in cycles from the middle of the window.</param>
@@ -125,7 +126,8 @@ public sealed class WindowPortrait
     /// <param name="settings">What the meter knew.</param>
     /// <param name="samples">The window's samples in m/s², one array a channel, all of one length.</param>
     /// <param name="cyclesPerSample">The drive frequency that the meter found, in cycles a sample.</param>
-    public static WindowPortrait? Take(MeterSettings settings, double[][] samples, double cyclesPerSample)
+    /// <param name="times">The samples' own times in seconds where the meter used them; empty where it took them as evenly spaced.</param>
+    public static WindowPortrait? Take(MeterSettings settings, double[][] samples, double cyclesPerSample, ReadOnlySpan<double> times = default)
     {
         var line = new LineOfAction(settings.Axes, settings.LineAngleDegrees);
         if (line.Impossible is not null || samples.Length != settings.Axes.Count || !(cyclesPerSample > 0))
@@ -134,19 +136,40 @@ public sealed class WindowPortrait
         }
 
         var largest = Math.Clamp((int)(WindowAnalysis.HighestShare * settings.RateHz / settings.NominalHz), 1, WindowAnalysis.MostOrders);
-        var fit = new HarmonicFit(samples.Length, largest);
         var orders = Math.Max(1, (int)(WindowAnalysis.HighestShare / cyclesPerSample));
-        var count = samples[0].Length;
+        var places = new double[samples[0].Length];
+        if (!SamplePlaces.Of(times, settings.StampRateHz ?? settings.RateHz, places))
+        {
+            SamplePlaces.Even(places);
+            times = default;
+        }
 
         // The meter is content with a phase off by a thousandth of a cycle at the window's ends; a drawing of high orders there is not.
-        if (!fit.Fit(samples, 0, count, cyclesPerSample, orders, follow: true) || !fit.Fit(samples, 0, count, fit.MeasuredFrequency, orders, follow: true))
+        IWindowHarmonics fit;
+        if (times.IsEmpty)
         {
-            return null;
+            var even = new HarmonicFit(samples.Length, largest);
+            fit = even;
+            if (!even.Fit(samples, 0, places.Length, cyclesPerSample, orders, follow: true)
+                || !even.Fit(samples, 0, places.Length, even.MeasuredFrequency, orders, follow: true))
+            {
+                return null;
+            }
+        }
+        else
+        {
+            var timed = new TimedHarmonicFit(samples.Length, largest);
+            fit = timed;
+            if (!timed.Fit(samples, 0, places, cyclesPerSample, orders, follow: true)
+                || !timed.Fit(samples, 0, places, timed.MeasuredFrequency, orders, follow: true))
+            {
+                return null;
+            }
         }
 
         var path = new DisplacementPath(samples.Length, largest);
-        var driveHz = settings.FreeDrive ? fit.MeasuredFrequency * settings.RateHz : settings.NominalHz;
+        var driveHz = settings.FreeDrive ? fit.MeasuredFrequency * settings.RateHz * (1 + (settings.StampClockError ?? 0)) : settings.NominalHz;
         path.Work(fit, driveHz, line.Given);
-        return new(settings, fit, path, driveHz, samples);
+        return new(settings, fit, path, driveHz, samples, places);
     }
 }

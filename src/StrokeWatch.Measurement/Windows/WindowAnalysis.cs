@@ -158,7 +158,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
 
     private WindowReading Judge(WindowReading reading, WindowBuffer buffer, int count)
     {
-        var driveHz = settings.FreeDrive ? measured * settings.RateHz : settings.NominalHz;
+        var driveHz = settings.FreeDrive ? measured * settings.RateHz * (1 + (settings.StampClockError ?? 0)) : settings.NominalHz;
         var omega = 2 * Math.PI * driveHz;
         path.Work(Fit, driveHz, lineOfAction.Given);
         lineOfAction.Project(buffer, count, path.Direction, line);
@@ -186,7 +186,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         reading = reading with
         {
             FrequencyHz = driveHz,
-            ClockError = settings.FreeDrive ? null : settings.NominalHz / (measured * settings.RateHz) - 1,
+            ClockError = settings.FreeDrive ? settings.StampClockError : settings.NominalHz / (measured * settings.RateHz) - 1,
             LineAngleDegrees = lineOfAction.AngleDegrees(path.Direction),
             EllipseRatio = Fit.Axes > 1 ? path.EllipseRatio : null,
         };

@@ -144,7 +144,7 @@ internal sealed class WindowFitter
     /// <summary>Turns stamps into places; false where a sample has none.</summary>
     private bool Stamped(ReadOnlySpan<double> times)
     {
-        if (times.Length < 2 || double.IsNaN(times[0]))
+        if (times.IsEmpty)
         {
             return false;
         }
@@ -154,19 +154,6 @@ internal sealed class WindowFitter
             (places, grid) = (new double[longest], new double[longest]);
         }
 
-        // The first stamp is taken off first: seconds since 1970 would leave no digits for the mean.
-        var mean = 0.0;
-        for (var n = 0; n < times.Length; n++)
-        {
-            places[n] = (times[n] - times[0]) * stampRateHz;
-            mean += places[n] / times.Length;
-        }
-
-        for (var n = 0; n < times.Length; n++)
-        {
-            places[n] -= mean;
-        }
-
-        return double.IsFinite(mean);
+        return SamplePlaces.Of(times, stampRateHz, places);
     }
 }

@@ -23,7 +23,7 @@ public readonly record struct WindowReading
     /// <summary>Gets the drive frequency in Hz (locked to the mains, or measured).</summary>
     public double? FrequencyHz { get; init; }
 
-    /// <summary>Gets the error of the sensor's clock, relative (true rate over stated rate, minus one); null where the drive is free.</summary>
+    /// <summary>Gets the error of the sensor's clock, relative (true rate over stated rate, minus one), by the mains, or for a free drive by the time stamps; null where neither tells.</summary>
     public double? ClockError { get; init; }
 
     /// <summary>Gets the peak-to-peak displacement of the whole waveform along the line of action, in metres.</summary>

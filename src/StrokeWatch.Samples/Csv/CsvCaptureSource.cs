@@ -67,6 +67,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
             Unit = plan.Unit,
             FullScale = options.FullScaleG * Gravity.Standard,
             TimeStamps = survey.Summary,
+            HeaderRateHz = table.Hints.RateHz ?? trailer.RateHz,
             Guesses = guesses,
         };
         var summary = new CaptureSummary

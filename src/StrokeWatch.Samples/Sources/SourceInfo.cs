@@ -34,6 +34,9 @@ public sealed record SourceInfo
     /// <summary>Gets what the time column shows; null where there is none.</summary>
     public TimestampStatistics? TimeStamps { get; init; }
 
+    /// <summary>Gets the rate in Hz that the file's header states beside its time column, whether or not it is believed; null where it states none.</summary>
+    public double? HeaderRateHz { get; init; }
+
     /// <summary>Gets what was guessed, one sentence each, for the user to confirm.</summary>
     public IReadOnlyList<string> Guesses { get; init; } = [];
 }

@@ -27,6 +27,7 @@ internal static class ChainSettings
             RateHz = rateHz,
             StampRateHz = 1 / source.TimeStamps?.StepSeconds,
             StampsSpread = source.TimeStamps is { } stamps && stamps.JitterRmsSeconds > Math.Max(0.1 * stamps.StepSeconds, RoundingExcess * stamps.RoundingRmsSeconds),
+            StampsKeepTime = feeder.Drive.Free && ClockSource.StampsCorrect(source),
             JitterStated = feeder.Sensor.TimingJitterSeconds is not null,
             NominalHz = feeder.Drive.NominalHz,
             FreeDrive = feeder.Drive.Free,

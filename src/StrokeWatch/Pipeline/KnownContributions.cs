@@ -10,9 +10,6 @@ namespace StrokeWatch.Pipeline;
 /// <summary>Names what contributes to a stroke's uncertainty beside the signal, from the feeder's description and the source's own words.</summary>
 internal static class KnownContributions
 {
-    /// <summary>Half-width of a sensor clock's tolerance where nothing corrects it (common practice, no source).</summary>
-    private const double AssumedClockTolerance = 0.01;
-
     /// <summary>The least relative standard uncertainty of a rate from a host's time stamps, whatever their span: its crystal's (common practice, no source).</summary>
     private const double HostClock = 5e-5;
 
@@ -66,14 +63,15 @@ internal static class KnownContributions
         _ => null,
     };
 
-    private static StrokeContribution FreeDrive(SourceInfo source) => source is { RateFrom: RateOrigin.Timestamps, TimeStamps.StepUncertainty: < AssumedClockTolerance and var spread }
+    private static StrokeContribution FreeDrive(SourceInfo source) => source.TimeStamps is { StepUncertainty: < ClockSource.SensorClock and var spread }
+        && (source.RateFrom == RateOrigin.Timestamps || ClockSource.StampsCorrect(source))
         ? Known(
             StrokeContributions.Frequency, 2 * Math.Max(HostClock, spread),
             spread > HostClock
                 ? Text($"measured by the host's time stamps: {1e6 * spread:0} ppm by their scatter over their span, counted twice")
                 : "measured by the host's time stamps: 50 ppm of the host's own clock (common practice, no source), counted twice")
         : Known(
-            StrokeContributions.Frequency, 2 * Distributions.Rectangular(AssumedClockTolerance),
+            StrokeContributions.Frequency, 2 * Distributions.Rectangular(ClockSource.SensorClock),
             "measured by the sensor's own clock, assumed within 1 %, rectangular, counted twice (common practice, no source)");
 
     private static StrokeContribution? Alignment(FeederDescription feeder, SourceInfo source) => (source.Axes, feeder.LineAngleDegrees) switch

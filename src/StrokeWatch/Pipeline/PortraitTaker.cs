@@ -66,7 +66,7 @@ internal static class PortraitTaker
         var sensor = SensorOf(result.Report, window);
         var repair = new SampleRepair(result.Report.Feeder, settings, source.Info.NumberRail);
         if (source.Info.Axes.Count != result.Source.Axes.Count || (sensor is null && settings.Stations.Count > 0)
-            || Samples(source, repair, result.RateHz, window) is not { } samples)
+            || Samples(source, repair, result.RateHz, window) is not var (samples, times))
         {
             return null;
         }
@@ -78,15 +78,18 @@ internal static class PortraitTaker
             (settings, samples) = (SensorChannels.Only(settings, station), samples[station.FirstChannel..(station.FirstChannel + station.Channels)]);
         }
 
-        var portrait = WindowPortrait.Take(settings, samples, frequency);
-        var stroke = sensor?.Stroke ?? window.StrokeMetres!.Value;
+        var portrait = WindowPortrait.Take(settings, samples, frequency, times);
+
+        // The portrait shows what was sampled: what jitter took off and the meter gave back is not in it.
+        var stroke = (sensor?.Stroke ?? window.StrokeMetres!.Value) / (1 + (result.Report.Jitter?.Correction ?? 0));
         return portrait is not null && Math.Abs(portrait.StrokeMetres / stroke - 1) < SameStroke ? portrait : null;
     }
 
-    private static double[][]? Samples(ISampleSource source, SampleRepair repair, double rate, in WindowReading window)
+    private static (double[][] Samples, double[] Times)? Samples(ISampleSource source, SampleRepair repair, double rate, in WindowReading window)
     {
         var count = (int)Math.Round(window.LengthSeconds * rate);
         var samples = source.Info.Axes.Select(_ => new double[count]).ToArray();
+        var times = window.Timed ? new double[count] : [];
         var block = new SampleBlock(samples.Length, BlockSamples);
         var filled = 0;
         long passed = 0;
@@ -100,7 +103,7 @@ internal static class PortraitTaker
             // As in the replay: without a rate the source cannot place its blocks in time, samples counted do.
             var start = source.Info.RateHz is null ? passed / rate : block.StartSeconds;
             passed += block.Count;
-            if (filled > 0 && block.GapBefore)
+            if (filled > 0 && (block.GapBefore || (window.Timed && !block.HasTimes)))
             {
                 return null;
             }
@@ -114,9 +117,14 @@ internal static class PortraitTaker
                 block[a].Slice(first, taken).CopyTo(samples[a].AsSpan(filled));
             }
 
+            if (window.Timed && block.HasTimes && taken > 0)
+            {
+                block.Times.Slice(first, taken).CopyTo(times.AsSpan(filled));
+            }
+
             filled += Math.Max(0, taken);
         }
 
-        return filled == count ? samples : null;
+        return filled == count ? (samples, times) : null;
     }
 }

@@ -13,13 +13,13 @@ internal static class DriveJson
         json.WriteStartObject("drive");
         ReplayJson.Number(json, "frequency_hz", report.FrequencyHz, 6);
         json.WriteString("clock_from", ClockSource.Name(result.Source, report));
-        var known = report.ClockError is not null && result.Source.RateHz is not null;
-        ReplayJson.Number(json, "sensor_clock_error_ppm", known ? report.ClockError * 1e6 : null, 2);
+        var error = ClockSource.Error(result.Source, report);
+        ReplayJson.Number(json, "sensor_clock_error_ppm", error * 1e6, 2);
         json.WriteString(
             "reason",
             report.FrequencyHz is null ? report.Stroke.Reason
-                : known ? null
-                : report.Feeder.Drive.Free ? "a free drive does not tell the sensor's clock" : "the rate itself was taken from the mains");
+                : error is not null ? null
+                : report.Feeder.Drive.Free ? "a free drive does not tell the sensor's clock, and no stated rate stands beside time stamps" : "the rate itself was taken from the mains");
         json.WriteEndObject();
     }
 }

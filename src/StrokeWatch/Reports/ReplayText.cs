@@ -35,7 +35,7 @@ internal static class ReplayText
 
         if (report.FrequencyHz is { } hertz)
         {
-            var clock = report.ClockError is { } error ? string.Create(CultureInfo.InvariantCulture, $", sensor clock off by {1e6 * error:+0;-0;0} ppm") : "";
+            var clock = ClockSource.Error(result.Source, report) is { } error ? string.Create(CultureInfo.InvariantCulture, $", sensor clock off by {1e6 * error:+0;-0;0} ppm") : "";
             Line($"  drive      {hertz:0.00} Hz ({ClockSource.Words(result.Source, report)}{clock})");
         }
 

@@ -26,25 +26,28 @@ internal sealed record UnevenCapture
 
     public double? TimingJitter { get; init; }
 
+    /// <summary>Gets what stands above the header row.</summary>
+    public string Head { get; init; } = "";
+
     public CaptureOptions Options { get; init; } = new();
 
     /// <summary>Gets the cycles that the drive has gone through at a time; even running where nothing is said.</summary>
     public Func<double, double>? Cycles { get; init; }
 
-    /// <summary>Replays samples taken at true times, stamped with them or not stamped at all.</summary>
-    public ReplayResult Replay(IEnumerable<double> taken, bool stamped = true)
+    /// <summary>Replays samples taken at true times, stamped with them, with stamps of the test's own, or not at all.</summary>
+    public ReplayResult Replay(IEnumerable<double> taken, bool stamped = true, Func<double, double>? stamp = null)
     {
         var random = new Random(Seed);
         var amplitude = Sinusoid.PeakAcceleration(Length.FromMetres(Stroke), Hertz);
         var (sin, cos) = Math.SinCos(25 * Math.PI / 180);
-        var text = new StringBuilder(stamped ? "t_s,x_m_s2,z_m_s2\n" : "x_m_s2,z_m_s2\n");
+        var text = new StringBuilder(Head).Append(stamped ? "t_s,x_m_s2,z_m_s2\n" : "x_m_s2,z_m_s2\n");
         foreach (var time in taken)
         {
             var cycles = Cycles?.Invoke(time) ?? Hertz * time;
             var along = amplitude * (Math.Cos(2 * Math.PI * cycles + 0.7) + 0.1 * Math.Cos(4 * Math.PI * cycles + 2.6));
             if (stamped)
             {
-                text.Append(time.ToString("0.0######", CultureInfo.InvariantCulture)).Append(',');
+                text.Append((stamp?.Invoke(time) ?? time).ToString("0.0######", CultureInfo.InvariantCulture)).Append(',');
             }
 
             text.Append(CultureInfo.InvariantCulture, $"{along * cos + Noise * Signal.Gauss(random):0.#####},{along * sin + Gravity.Standard + Noise * Signal.Gauss(random):0.#####}\n");

@@ -200,9 +200,9 @@ internal static class ReportWords
             yield return ("Drive", $"{Figure.Of(hertz, 3)} Hz, {ClockSource.Words(result.Source, report)}");
         }
 
-        if (report.ClockError is { } error && result.Source.RateHz is not null)
+        if (ClockSource.Error(result.Source, report) is { } error)
         {
-            yield return ("Sensor's clock", $"off by {Figure.Of(1e6 * error, 0)} ppm against the mains; the stroke is corrected for it");
+            yield return ("Sensor's clock", $"off by {Figure.Of(1e6 * error, 0)} ppm against the {(report.Feeder.Drive.Free ? "time stamps" : "mains")}; the stroke is corrected for it");
         }
 
         yield return ("Windows", string.Join(", ", Counted(report)));
