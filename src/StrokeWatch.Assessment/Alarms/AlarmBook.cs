@@ -91,7 +91,7 @@ public sealed class AlarmBook
     {
         if (alarm.Step(condition, seconds))
         {
-            changed(new(kind, alarm.Active, at, window.StrokeMetres, alarm.Active ? Raised(kind, window) : Cleared(kind, Words(window))));
+            changed(new(kind, alarm.Active, at, window.StrokeMetres, alarm.Active ? Raised(kind, window) : Cleared(kind, window)));
         }
     }
 
@@ -110,14 +110,22 @@ public sealed class AlarmBook
         _ => "Stroke not measurable: samples come, but other vibration or noise hides the stroke. Check the sensor's mounting.",
     };
 
-    private static string Cleared(AlarmKind kind, string stroke) => kind switch
+    private string Cleared(AlarmKind kind, in WindowReading window) => kind switch
     {
-        AlarmKind.OverStroke => $"Over-stroke is over; stroke {stroke}.",
-        AlarmKind.Strike => $"No more armature strike; stroke {stroke}.",
-        AlarmKind.HighStroke => $"Stroke no longer high: {stroke}.",
-        AlarmKind.LowStroke => $"Stroke no longer low: {stroke}.",
+        AlarmKind.OverStroke => $"Over-stroke is over; stroke {Words(window)}.",
+        AlarmKind.Strike => $"No more armature strike; stroke {Words(window)}.",
+        AlarmKind.HighStroke => Elsewhere(window, band.High) ?? $"Stroke no longer high: {Words(window)}.",
+        AlarmKind.LowStroke => Elsewhere(window, band.Low) ?? $"Stroke no longer low: {Words(window)}.",
         AlarmKind.SensorClipped => "Sensor no longer at its rail.",
         AlarmKind.SensorLost => "Sensor is back.",
         _ => "Stroke can be measured again.",
     };
+
+    /// <summary>Says where the stroke has gone where it left one side of the band for something that is not well either; null where it came back into the band.</summary>
+    private string? Elsewhere(in WindowReading window, Length left) =>
+        window.PeakMetres > band.Limit.Metres ? $"Stroke {(left == band.High ? "no longer only high" : "no longer low")} but over the limit: {Peak(window)}."
+        : window.StrokeMetres is not { } stroke ? null
+        : stroke > band.High.Metres ? $"Stroke no longer low but high: {Words(window)}."
+        : stroke < band.Low.Metres && window.Motion == MotionState.Running ? $"Stroke no longer high but low: {Words(window)}."
+        : null;
 }

@@ -29,7 +29,7 @@ internal sealed class UnevenStroke : IRule
                 worst = Math.Max(worst, Math.Abs(share));
                 because.Add(string.Create(
                     CultureInfo.InvariantCulture,
-                    $"The stroke is {BandJudge.Words(first)} {words.Item1} and {BandJudge.Words(second)} {words.Item2}: they differ by {BandJudge.Words(Math.Abs(difference))} ± {BandJudge.Words(uncertainty)}, {100 * Math.Abs(share):0.0} % of their mean."));
+                    $"The stroke is {BandJudge.Words(first)} {words.Item1} and {BandJudge.Words(second)} {words.Item2}: they differ by {BandJudge.Words(Math.Abs(difference))} ± {Samples.Quantities.Length.FromMetres(uncertainty).RoundedUp()}, {100 * Math.Abs(share):0.0} % of their mean."));
             }
         }
 

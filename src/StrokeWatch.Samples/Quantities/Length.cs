@@ -68,4 +68,11 @@ public readonly record struct Length : IComparable<Length>
     /// <summary>Writes both systems, millimetres first: <c>1.524 mm (0.0600 in)</c>, the same under every culture.</summary>
     public override string ToString() =>
         string.Create(CultureInfo.InvariantCulture, $"{Millimetres:0.000} mm ({Inches:0.0000} in)");
+
+    /// <summary>Writes an uncertainty in both systems, each rounded up so that no figure claims too much.</summary>
+    public string RoundedUp() =>
+        string.Create(CultureInfo.InvariantCulture, $"{Up(Millimetres, 1e3):0.000} mm ({Up(Inches, 1e4):0.0000} in)");
+
+    // A billionth below the next step is that step, written in binary.
+    private static double Up(double value, double steps) => Math.Ceiling(value * steps - 1e-6) / steps;
 }

@@ -128,7 +128,7 @@ internal sealed class LivePanel(TextWriter writer, bool terminal, FeederDescript
     {
         var reading = window.Reading;
         var stroke = reading is { Quality: WindowQuality.Good, StrokeMetres: { } metres }
-            ? string.Create(CultureInfo.InvariantCulture, $"{Length.FromMetres(metres)} ±{reading.UncertaintyMetres * 1e3:0.000} mm")
+            ? string.Create(CultureInfo.InvariantCulture, $"{Length.FromMetres(metres)} ±{Html.Figure.MillimetresUp(reading.UncertaintyMetres ?? 0)} mm")
             : "--.--- mm (--.---- in)";
         var alarms = active.Count == 0 ? "" : $"  alarms {active.Count}";
         return $"{Clock()}  {feeder.Name}  {stroke}  {Scale(feeder.Band, reading.StrokeMetres)}  {words}{alarms}";

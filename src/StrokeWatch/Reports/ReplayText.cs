@@ -41,7 +41,7 @@ internal static class ReplayText
 
         if (stroke is { Stroke: { } measured, Uncertainty: { } uncertainty })
         {
-            Line($"  stroke     {Length.FromMetres(measured)} ± {Length.FromMetres(uncertainty)} peak to peak, k = 2");
+            Line($"  stroke     {Length.FromMetres(measured)} ± {Length.FromMetres(uncertainty).RoundedUp()} peak to peak, k = 2");
             Line($"  windows    {report.Windows.Count}, {report.Count(WindowQuality.Good)} good; smallest {Length.FromMetres(stroke.Least!.Value)}, largest {Length.FromMetres(stroke.Most!.Value)}");
         }
 

@@ -34,7 +34,7 @@ internal static class SensorsText
 
         Line($"  front-rear {Words(several.FrontRear)}");
         Line($"  left-right {Words(several.LeftRight)}");
-        Line($"  tray-body  {(several.Relative is { Stroke: { } relative, Uncertainty: { } spread } ? $"{Length.FromMetres(relative)} ± {Length.FromMetres(spread)} of the tray against the body, k = 2" : $"not measured: {several.Relative.Reason}")}");
+        Line($"  tray-body  {(several.Relative is { Stroke: { } relative, Uncertainty: { } spread } ? $"{Length.FromMetres(relative)} ± {Length.FromMetres(spread).RoundedUp()} of the tray against the body, k = 2" : $"not measured: {several.Relative.Reason}")}");
     }
 
     private static string Words(SensorSummary sensor)
@@ -47,7 +47,7 @@ internal static class SensorsText
         var phase = sensor.Leads ? "phases count from it"
             : sensor.PhaseDegrees is { } degrees ? string.Create(CultureInfo.InvariantCulture, $"phase {degrees:+0.0;-0.0;0.0}° ± {Math.Ceiling(10 * sensor.PhaseUncertaintyDegrees ?? 0) / 10:0.0}°")
             : $"no phase: {sensor.PhaseReason}";
-        return string.Create(CultureInfo.InvariantCulture, $"{Length.FromMetres(stroke)} ± {Length.FromMetres(uncertainty)}, {phase}, {sensor.WindowsGood} windows good");
+        return string.Create(CultureInfo.InvariantCulture, $"{Length.FromMetres(stroke)} ± {Length.FromMetres(uncertainty).RoundedUp()}, {phase}, {sensor.WindowsGood} windows good");
     }
 
     private static string Words(SpreadSummary spread) => spread is { Difference: { } difference, Uncertainty: { } uncertainty, Relative: { } share }

@@ -40,6 +40,19 @@ public sealed class AlarmTests
         Assert.Contains("1.950 mm (0.0768 in)", raised.Words);
     }
 
+    [Theory]
+    [InlineData(1.80, Verdict.High, 1.95, Verdict.OverStroke, "Stroke no longer only high but over the limit: 1.950 mm (0.0768 in).")]
+    [InlineData(1.80, Verdict.High, 1.70, Verdict.InBand, "Stroke no longer high: 1.700 mm (0.0669 in).")]
+    [InlineData(1.80, Verdict.High, 1.50, Verdict.Low, "Stroke no longer high but low: 1.500 mm (0.0591 in).")]
+    [InlineData(1.50, Verdict.Low, 1.80, Verdict.High, "Stroke no longer low but high: 1.800 mm (0.0709 in).")]
+    [InlineData(1.50, Verdict.Low, 1.95, Verdict.OverStroke, "Stroke no longer low but over the limit: 1.950 mm (0.0768 in).")]
+    public void An_alarm_that_gives_way_to_another_does_not_read_as_if_all_were_well(double before, Verdict was, double after, Verdict now, string words)
+    {
+        Play(new(Band, new()), (before, was, 30), (after, now, 30));
+
+        Assert.Equal(words, heard.Single(change => !change.Raised).Words);
+    }
+
     [Fact]
     public void One_window_over_the_limit_raises_nothing()
     {

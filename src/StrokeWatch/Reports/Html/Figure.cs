@@ -26,7 +26,7 @@ internal static class Figure
     public static string Both(double metres) => $"{Millimetres(metres)} mm ({Inches(metres)} in)";
 
     /// <summary>Writes an uncertainty in both systems, rounded up so that no figure claims too much.</summary>
-    public static string BothUp(double metres) => $"{MillimetresUp(metres)} mm ({Of(Math.Ceiling(metres / Length.MetresPerInch * 1e4 - 1e-6) / 1e4, 4)} in)";
+    public static string BothUp(double metres) => Length.FromMetres(metres).RoundedUp();
 
     /// <summary>Writes an uncertainty in millimetres, rounded up.</summary>
     public static string MillimetresUp(double metres) => Of(Math.Ceiling(metres * 1e6 - 1e-6) / 1e3, 3);
