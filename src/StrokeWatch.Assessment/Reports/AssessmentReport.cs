@@ -33,6 +33,9 @@ public sealed record AssessmentReport
     /// <summary>Gets the strike.</summary>
     public required StrikeSummary Strike { get; init; }
 
+    /// <summary>Gets orders and noise beside the stroke, medians over steady windows; null where there is none.</summary>
+    public LevelSummary? Levels { get; init; }
+
     /// <summary>Gets the drive frequency in Hz, median over steady windows.</summary>
     public double? FrequencyHz { get; init; }
 

@@ -15,9 +15,17 @@ public sealed class ReportBuilder(FeederDescription feeder)
     private readonly List<DecayReading> decays = [];
     private readonly List<AlarmTransition> transitions = [];
     private readonly SeveralBuilder several = new();
+    private readonly ThinnedLevels levels = new();
 
     /// <summary>Takes a window with its verdict.</summary>
-    public void Add(in AssessedWindow window) => windows.Add(window);
+    public void Add(in AssessedWindow window)
+    {
+        windows.Add(window);
+        if (window.Reading.Levels is { } heard)
+        {
+            levels.Add(heard);
+        }
+    }
 
     /// <summary>Takes what several sensors showed in a window.</summary>
     public void Add(in SeveralReading reading) => several.Add(reading);
@@ -56,6 +64,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Mounting = stations is { Count: > 0 } ? MountingReader.Several : orientation is null ? null : MountingReader.Of(orientation, feeder, contributions, axes),
             Sensors = stations is { Count: > 0 } ? several.Build(stations) : null,
             Strike = Strike(),
+            Levels = LevelSummaryBuilder.Of(levels.Kept),
             FrequencyHz = Median(steady, window => window.FrequencyHz),
             Jitter = jitter,
             ClockError = clockError,

@@ -1,4 +1,5 @@
 using System.Numerics;
+using StrokeWatch.Measurement.Features;
 using StrokeWatch.Measurement.Impacts;
 using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Quality;
@@ -24,6 +25,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly LeastStroke least;
     private readonly OrientationTally tally;
     private readonly JitterGiveBack jitter;
+    private readonly LevelReader levels;
     private readonly double[] line;
     private readonly LineOfAction lineOfAction;
     private readonly string? impossible;
@@ -44,6 +46,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         line = new double[longest];
         tally = new(settings.Axes);
         jitter = new(settings, longest, orders);
+        levels = new(orders);
         impossible = nominal * settings.HighestShareOfNominal > HighestShare
             ? "the sampling rate is too low for the drive frequency: at least 2.5 samples a cycle are needed"
             : lineOfAction.Impossible;
@@ -221,8 +224,9 @@ internal sealed class WindowAnalysis : IWindowAnalysis
 
         tally.Run(Fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
         reading = jitter.Apply(reading, Fit, path, lineOfAction.Given, coefficientNoise, omega, phases.Smear);
+        var heard = levels.Read(line.AsSpan(0, count), Fit, path);
         var score = strike.Judge(line.AsSpan(0, count), Fit, path, settings.RateHz);
-        return reading with { StrikeScore = score, Strike = score >= 1 };
+        return reading with { StrikeScore = score, Strike = score >= 1, Levels = heard };
     }
 
     /// <summary>Gives the least that the tray moves: what cutting off peaks has left of the waveform, or more where the samples clear of the rails tell it.</summary>

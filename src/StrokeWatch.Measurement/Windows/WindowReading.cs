@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.Features;
 using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Measurement.Windows;
@@ -52,6 +53,9 @@ public readonly record struct WindowReading
 
     /// <summary>Gets the strike score: 1 is the threshold; null where it could not be judged.</summary>
     public double? StrikeScore { get; init; }
+
+    /// <summary>Gets orders and noise beside the stroke, of several sensors those of the one that leads; null where the window does not count.</summary>
+    public OrderLevels? Levels { get; init; }
 
     /// <summary>Gets whether the samples' own times were used in place of even spacing.</summary>
     public bool Timed { get; init; }

@@ -1,0 +1,95 @@
+using System.Numerics;
+using StrokeWatch.Measurement.Stroke;
+
+namespace StrokeWatch.Measurement.Features;
+
+/// <summary>
+/// What of a window lies below the drive's frequency: sums over half cycles of the line acceleration, the fitted orders taken off by the closed form of their own
+/// sums, so that none of them leaks.
+/// </summary>
+internal sealed class SlowMotion
+{
+    private const int MostParts = 256;
+    private readonly double[] cosine;
+    private readonly double[] sine;
+    private readonly double[] left = new double[MostParts];
+    private readonly double[] centres = new double[MostParts];
+
+    /// <summary>Makes room for a largest order.</summary>
+    public SlowMotion(int largestOrder) => (cosine, sine) = (new double[largestOrder + 1], new double[largestOrder + 1]);
+
+    /// <summary>Looks at a window; gives the r.m.s. of the slow remainder and the amplitudes at a half and a third of the drive's frequency, in m/s².</summary>
+    /// <param name="line">The acceleration along the line, evenly spaced.</param>
+    /// <param name="fit">The fit.</param>
+    /// <param name="path">The line's harmonics.</param>
+    public (double Slow, double Half, double Third) Look(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path)
+    {
+        var length = (int)Math.Round(0.5 / fit.Frequency);
+        if (length < 1)
+        {
+            return (0, 0, 0);
+        }
+
+        var parts = Math.Min(MostParts, line.Length / length);
+        for (var k = 0; k <= fit.Orders; k++)
+        {
+            var gain = Gain(k * fit.Frequency, length);
+            (cosine[k], sine[k]) = (gain * path.LineCosine[k], gain * path.LineSine[k]);
+        }
+
+        var squares = 0.0;
+        for (var part = 0; part < parts; part++)
+        {
+            centres[part] = part * length + 0.5 * (length - 1) - 0.5 * (line.Length - 1);
+            var (sin, cos) = Math.SinCos(2 * Math.PI * fit.Frequency * centres[part]);
+            left[part] = Sum(line.Slice(part * length, length)) / length - HarmonicValue.At(cosine, sine, fit.Orders, cos, sin);
+            squares += left[part] * left[part];
+        }
+
+        return (Math.Sqrt(squares / parts), Amplitude(parts, fit.Frequency / 2, length), Amplitude(parts, fit.Frequency / 3, length));
+    }
+
+    /// <summary>Gives the mean of cos over a number of samples about its middle.</summary>
+    private static double Gain(double frequency, int length)
+    {
+        var half = Math.PI * frequency;
+        var sin = Math.Sin(half);
+        return Math.Abs(sin) < 1e-9 ? Math.Cos(half * (length - 1)) : Math.Sin(half * length) / (length * sin);
+    }
+
+    private static double Sum(ReadOnlySpan<double> values)
+    {
+        var sum = Vector<double>.Zero;
+        var i = 0;
+        for (; i + Vector<double>.Count <= values.Length; i += Vector<double>.Count)
+        {
+            sum += new Vector<double>(values[i..]);
+        }
+
+        var total = Vector.Sum(sum);
+        for (; i < values.Length; i++)
+        {
+            total += values[i];
+        }
+
+        return total;
+    }
+
+    private double Amplitude(int parts, double frequency, int length)
+    {
+        // Two by two least squares: the window need not hold whole cycles of a half or a third.
+        double cc = 0, ss = 0, cs = 0, c = 0, s = 0;
+        for (var part = 0; part < parts; part++)
+        {
+            var (sin, cos) = Math.SinCos(2 * Math.PI * frequency * centres[part]);
+            (cc, ss, cs) = (cc + cos * cos, ss + sin * sin, cs + cos * sin);
+            (c, s) = (c + left[part] * cos, s + left[part] * sin);
+        }
+
+        var determinant = cc * ss - cs * cs;
+        var gain = Math.Abs(Gain(frequency, length));
+        return determinant > 1e-6 * cc * ss && gain > 0
+            ? double.Hypot(c * ss - s * cs, s * cc - c * cs) / determinant / gain
+            : 0;
+    }
+}
