@@ -68,6 +68,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
             FullScale = options.FullScaleG * Gravity.Standard,
             TimeStamps = survey.Summary,
             HeaderRateHz = table.Hints.RateHz ?? trailer.RateHz,
+            Recorded = table.Hints.Recorded,
             Guesses = guesses,
         };
         var summary = new CaptureSummary

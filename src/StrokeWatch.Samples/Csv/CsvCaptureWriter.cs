@@ -24,13 +24,14 @@ public sealed class CsvCaptureWriter : ICaptureWriter
     /// <param name="axes">The axis of each channel: 1 to 3 of them, or up to 64 of several sensors.</param>
     /// <param name="rateHz">The rate in Hz, above 0, for blocks that do not say theirs.</param>
     /// <param name="places">The place of each channel's sensor; none where there is one sensor.</param>
-    public CsvCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null)
-        : this(new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.Read, 1), axes, rateHz, places)
+    /// <param name="recorded">When the first sample is taken; null where it is not to be said.</param>
+    public CsvCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
+        : this(new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.Read, 1), axes, rateHz, places, recorded)
     {
     }
 
     /// <summary>Begins a file in a stream, which is closed with the writer.</summary>
-    public CsvCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null)
+    public CsvCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
     {
         ChannelNames.Check(axes, places);
         if (!(double.IsFinite(rateHz) && rateHz > 0))
@@ -41,7 +42,7 @@ public sealed class CsvCaptureWriter : ICaptureWriter
         this.stream = stream;
         this.rateHz = rateHz;
         channels = axes.Count;
-        var header = "t_s," + string.Join(',', ChannelNames.Of(axes, places).Select(name => name + "_g")) + "\n";
+        var header = (recorded is { } date ? $"# recorded: {RecordedDate.Text(date)}\n" : "") + "t_s," + string.Join(',', ChannelNames.Of(axes, places).Select(name => name + "_g")) + "\n";
         held = Encoding.ASCII.GetBytes(header, buffer);
     }
 

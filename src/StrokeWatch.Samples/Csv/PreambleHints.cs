@@ -17,6 +17,9 @@ internal sealed partial class PreambleHints
     /// <summary>Gets the unit that was last stated.</summary>
     public AccelerationUnit? Unit { get; private set; }
 
+    /// <summary>Gets when the first sample was taken, as first stated.</summary>
+    public DateTimeOffset? Recorded { get; private set; }
+
     /// <summary>Looks at a line of text.</summary>
     public void Feed(string line)
     {
@@ -39,6 +42,11 @@ internal sealed partial class PreambleHints
         {
             var unit = TimeUnits.TryParse(step.Groups["unit"].Value + step.Groups["before"].Value, out var named) ? named : TimeUnit.Seconds;
             (RateHz, StepText) = (1 / (length * TimeUnits.Seconds(unit)), step.Groups["number"].Value);
+        }
+
+        if (Recorded is null && RecordedLine().Match(line) is { Success: true } when)
+        {
+            Recorded = RecordedDate.Parse(when.Groups["date"].Value);
         }
 
         if (UnitLine().Match(line) is { Success: true } match && AccelerationUnits.TryParse(match.Groups["unit"].Value, out var stated))
@@ -66,6 +74,9 @@ internal sealed partial class PreambleHints
 
     [GeneratedRegex(@"(?<![a-z])(?:delta[ _]?[xt]|dt|sampl(?:e|ing)[ _-]?(?:interval|period|time|step)(?:_s)?|time[ _-]?step|step_s|[xt][ _-]?increment)(?![a-z])" + Value, RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Step();
+
+    [GeneratedRegex(@"^[#;%/\s""]*recorded(?![a-z_])[\s:=,;""]+(?<date>\d[-\d:.T +Z]*)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    private static partial Regex RecordedLine();
 
     [GeneratedRegex(@"(?<![a-z])(?:acceleration[ _-]?)?units?(?![a-z])[\s:=,;""\[(]+(?<unit>[^\s,;""\])]+)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex UnitLine();

@@ -37,6 +37,9 @@ public sealed record SourceInfo
     /// <summary>Gets the rate in Hz that the file's header states beside its time column, whether or not it is believed; null where it states none.</summary>
     public double? HeaderRateHz { get; init; }
 
+    /// <summary>Gets when the first sample was taken, as the capture itself says; null where it does not.</summary>
+    public DateTimeOffset? Recorded { get; init; }
+
     /// <summary>Gets what was guessed, one sentence each, for the user to confirm.</summary>
     public IReadOnlyList<string> Guesses { get; init; } = [];
 }

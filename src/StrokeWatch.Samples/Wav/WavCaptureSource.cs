@@ -78,6 +78,7 @@ internal sealed class WavCaptureSource : ICaptureSource
                 Unit = unit,
                 FullScale = (options.FullScaleG ?? layout.Notes.FullScaleG) * Gravity.Standard,
                 NumberRail = WavSamples.IsInteger(layout.Encoding) ? (WavSamples.Span(layout.Encoding) - 1) * scale : null,
+                Recorded = layout.Recorded,
                 Guesses = guesses,
             };
             return new(bytes, stream, layout, channels, scale, info);

@@ -34,19 +34,20 @@ public sealed class WavCaptureWriter : ICaptureWriter
     /// <param name="rateHz">The rate in Hz, above 0.</param>
     /// <param name="fullScaleG">The sensor's full scale in g, if known.</param>
     /// <param name="places">The place of each channel's sensor; none where there is one sensor.</param>
-    public WavCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null)
-        : this(new FileStream(path, FileMode.Create, FileAccess.ReadWrite, FileShare.Read, 1 << 16), axes, rateHz, fullScaleG, places)
+    /// <param name="recorded">When the first sample is taken; null where it is not to be said.</param>
+    public WavCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
+        : this(new FileStream(path, FileMode.Create, FileAccess.ReadWrite, FileShare.Read, 1 << 16), axes, rateHz, fullScaleG, places, recorded)
     {
     }
 
     /// <summary>Begins a file in a stream that can seek; the stream is closed with the writer.</summary>
-    public WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null)
-        : this(stream, axes, rateHz, fullScaleG, Limit32, places)
+    public WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
+        : this(stream, axes, rateHz, fullScaleG, Limit32, places, recorded)
     {
     }
 
     /// <summary>Begins a file that becomes RF64 from a given size.</summary>
-    internal WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG, long wideFrom, IReadOnlyList<SensorPlace>? places = null)
+    internal WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG, long wideFrom, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
     {
         ChannelNames.Check(axes, places);
         if (!(double.IsFinite(rateHz) && rateHz > 0))
@@ -65,7 +66,7 @@ public sealed class WavCaptureWriter : ICaptureWriter
         notes = new WavNotes { RateHz = rateHz, Unit = AccelerationUnit.G, Axes = [.. axes], Places = places, FullScaleG = fullScaleG };
         buffer = new float[4096 * channels];
         begin = stream.Position;
-        WriteHead(rateHz);
+        WriteHead(rateHz, recorded);
     }
 
     /// <inheritdoc/>
@@ -164,7 +165,7 @@ public sealed class WavCaptureWriter : ICaptureWriter
         stream.Write(bytes);
     }
 
-    private void WriteHead(double rateHz)
+    private void WriteHead(double rateHz, DateTimeOffset? recorded)
     {
         Span<byte> head = stackalloc byte[12 + 8 + Ds64Bytes];
         "RIFF"u8.CopyTo(head);
@@ -185,6 +186,10 @@ public sealed class WavCaptureWriter : ICaptureWriter
         BinaryPrimitives.WriteUInt16LittleEndian(format[14..], 32);
         WriteChunk("fmt "u8, format);
         WriteChunk("swcp"u8, notes.Head());
+        if (recorded is { } date)
+        {
+            WriteChunk("LIST"u8, WavDate.List(date));
+        }
 
         Span<byte> data = stackalloc byte[8];
         "data"u8.CopyTo(data);

@@ -36,6 +36,9 @@ internal sealed record WavLayout
     /// <summary>Gets what our own chunks say.</summary>
     public WavNotes Notes { get; private init; } = new();
 
+    /// <summary>Gets when the file was recorded; null where it does not say.</summary>
+    public DateTimeOffset? Recorded { get; private init; }
+
     /// <summary>Says whether the bytes begin as a WAV file's do.</summary>
     public static bool IsWav(ReadOnlySpan<byte> head) => head.StartsWith("RIFF"u8) || head.StartsWith("RF64"u8) || head.StartsWith("RIFX"u8);
 
@@ -56,6 +59,7 @@ internal sealed record WavLayout
         var layout = new WavLayout();
         var notes = new WavNotes();
         ulong? wideData = null;
+        DateTimeOffset? recorded = null;
         var found = false;
         while (TryChunk(stream, out var id, out var size))
         {
@@ -71,6 +75,12 @@ internal sealed record WavLayout
                     break;
                 case "swcp" when size <= MostNotes:
                     notes.Read(stream, (int)size);
+                    break;
+                case "LIST":
+                    recorded ??= WavDate.FromList(stream, size);
+                    break;
+                case "bext":
+                    recorded ??= WavDate.FromBroadcast(stream, size);
                     break;
                 case "data" when !found:
                     found = true;
@@ -91,7 +101,7 @@ internal sealed record WavLayout
         }
 
         return !found ? throw (layout.Channels == 0 ? Cut(bytes) : bytes.Error("has no samples: its data chunk is missing; record it again"))
-            : layout with { Notes = notes };
+            : layout with { Notes = notes, Recorded = recorded };
     }
 
     private static Exception Cut(CaptureBytes bytes) => bytes.Error("is a WAV file cut off within its header; record it again");

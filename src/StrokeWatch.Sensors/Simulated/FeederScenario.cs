@@ -17,6 +17,9 @@ public sealed record FeederScenario
         Band = new(Length.FromMillimetres(1.65), Length.FromMillimetres(1.78), Length.FromMillimetres(1.90)),
     };
 
+    /// <summary>Gets when the first sample is said to be taken; null for a capture without a date.</summary>
+    public DateTimeOffset? Recorded { get; init; }
+
     /// <summary>Gets the seed of every random part.</summary>
     public ulong Seed { get; init; } = 1;
 

@@ -15,8 +15,9 @@ internal static class CaptureWriters
         : $"{path}: a capture's name ends in .csv or .wav; name it so";
 
     /// <summary>Makes the file and its writer.</summary>
-    public static ICaptureWriter Create(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScale, IReadOnlyList<SensorPlace>? places = null) =>
+    public static ICaptureWriter Create(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScale, IReadOnlyList<SensorPlace>? places = null,
+        DateTimeOffset? recorded = null) =>
         Path.GetExtension(path).Equals(".wav", StringComparison.OrdinalIgnoreCase)
-            ? new WavCaptureWriter(path, axes, rateHz, fullScale / Gravity.Standard, places)
-            : new CsvCaptureWriter(path, axes, rateHz, places);
+            ? new WavCaptureWriter(path, axes, rateHz, fullScale / Gravity.Standard, places, recorded)
+            : new CsvCaptureWriter(path, axes, rateHz, places, recorded);
 }

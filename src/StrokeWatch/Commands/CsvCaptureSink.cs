@@ -11,9 +11,14 @@ internal sealed class CsvCaptureSink : ICaptureSink
     private readonly StreamWriter writer;
 
     /// <summary>Makes the file and writes its header.</summary>
-    public CsvCaptureSink(string path, IReadOnlyList<Axis> axes, IReadOnlyList<SensorPlace> places)
+    public CsvCaptureSink(string path, IReadOnlyList<Axis> axes, IReadOnlyList<SensorPlace> places, DateTimeOffset? recorded)
     {
         writer = new StreamWriter(path) { NewLine = "\n" };
+        if (recorded is { } date)
+        {
+            writer.WriteLine($"# recorded: {RecordedDate.Text(date)}");
+        }
+
         writer.WriteLine("t_s," + string.Join(',', ChannelNames.Of(axes, places).Select(name => name + "_g")));
     }
 

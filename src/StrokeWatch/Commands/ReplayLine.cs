@@ -97,6 +97,7 @@ internal static class ReplayLine
             }
         }
 
+        HistoryText.Write(surroundings.Output, results);
         return results.Max(Status);
     }
 

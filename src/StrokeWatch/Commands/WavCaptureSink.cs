@@ -4,9 +4,10 @@ using StrokeWatch.Samples.Wav;
 namespace StrokeWatch.Commands;
 
 /// <summary>A WAV capture; its samples are placed by the rate, so that time stamps are not kept.</summary>
-internal sealed class WavCaptureSink(string path, IReadOnlyList<Axis> axes, double rateHz, double fullScaleG, IReadOnlyList<SensorPlace> places) : ICaptureSink
+internal sealed class WavCaptureSink(string path, IReadOnlyList<Axis> axes, double rateHz, double fullScaleG, IReadOnlyList<SensorPlace> places,
+    DateTimeOffset? recorded) : ICaptureSink
 {
-    private readonly WavCaptureWriter writer = new(path, axes, rateHz, fullScaleG, places);
+    private readonly WavCaptureWriter writer = new(path, axes, rateHz, fullScaleG, places, recorded);
 
     /// <inheritdoc/>
     public void Write(SampleBlock block, ReadOnlySpan<double> times) => writer.Write(block);

@@ -29,6 +29,12 @@ internal sealed record ReplayResult
     /// <summary>Gets what was measured.</summary>
     public required AssessmentReport Report { get; init; }
 
+    /// <summary>Gets what the capture tells of the machine's condition.</summary>
+    public required CaptureFeatures Features { get; init; }
+
+    /// <summary>Gets when it was recorded; null where nothing says so.</summary>
+    public CaptureDate? Date { get; init; }
+
     /// <summary>Gets the findings, most confident first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 

@@ -77,6 +77,8 @@ internal static class Replayer
             DurationSeconds = end - begin,
             Guesses = guesses,
             Report = report,
+            Features = CaptureFeatures.Of(report, source.Counters.Samples, source.Counters.MissingSamples),
+            Date = CaptureDate.Of(file, source.Info),
             Findings = Rules.Look(report),
             Contributions = settings.Contributions,
         };

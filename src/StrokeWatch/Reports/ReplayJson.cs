@@ -18,20 +18,23 @@ internal static class ReplayJson
     private static readonly JsonWriterOptions Options = new() { Indented = true };
 
     /// <summary>Writes one document: one replay as an object, several as an array of them.</summary>
+    /// <remarks>Of several the newest carries the history of all.</remarks>
     public static void Write(Stream stream, IReadOnlyList<ReplayResult> results)
     {
         using (var json = new Utf8JsonWriter(stream, Options))
         {
             if (results.Count == 1)
             {
-                Replay(json, results[0]);
+                Replay(json, results[0], null);
             }
             else
             {
                 json.WriteStartArray();
+                var history = Histories.Of(results);
+                var newest = Histories.Newest(results);
                 foreach (var result in results)
                 {
-                    Replay(json, result);
+                    Replay(json, result, ReferenceEquals(result, newest) ? history : null);
                 }
 
                 json.WriteEndArray();
@@ -41,7 +44,7 @@ internal static class ReplayJson
         stream.WriteByte((byte)'\n');
     }
 
-    private static void Replay(Utf8JsonWriter json, ReplayResult result)
+    private static void Replay(Utf8JsonWriter json, ReplayResult result, HistoryReport? history)
     {
         json.WriteStartObject();
         Capture(json, result);
@@ -59,6 +62,7 @@ internal static class ReplayJson
         Findings(json, result);
         Alarms(json, result.Report);
         Windows(json, result.Report);
+        HistoryJson.Write(json, history);
         json.WriteEndObject();
     }
 
@@ -68,6 +72,7 @@ internal static class ReplayJson
         json.WriteString("file", result.File);
         json.WriteString("format", result.Source.Format);
         json.WriteNumber("samples", result.Counters.Samples);
+        HistoryJson.Date(json, result.Date is { Assumed: false } date ? date : null);
         Number(json, "duration_s", result.DurationSeconds, 6);
         Number(json, "rate_hz", result.RateHz > 0 ? result.RateHz : null, 4);
         json.WriteString("rate_from", RateFrom(result));
