@@ -1,6 +1,7 @@
 using StrokeWatch.Machine.Dynamics;
 using StrokeWatch.Machine.Magnet;
 using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Sensors.Simulated.Faults;
 
 namespace StrokeWatch.Sensors.Simulated;
 
@@ -11,6 +12,8 @@ internal sealed class FeederMachine
     private readonly FeederScenario scenario;
     private readonly double step, start, restGap, cos, sin;
     private readonly double massOfTray;
+    private readonly FaultPhysics? faults;
+    private readonly FaultForces? forces;
     private readonly MainsSupply mains;
     private readonly FluxCircuit flux;
     private readonly TwoMassMotion motion;
@@ -25,7 +28,7 @@ internal sealed class FeederMachine
     private double lump;
     private long steps;
 
-    public FeederMachine(FeederScenario scenario, double stepSeconds, double startSeconds, MagnetScale scale, bool contact)
+    public FeederMachine(FeederScenario scenario, double stepSeconds, double startSeconds, MagnetScale scale, bool contact, FeederMachine? before = null)
     {
         this.scenario = scenario;
         (step, start) = (stepSeconds, startSeconds);
@@ -36,12 +39,14 @@ internal sealed class FeederMachine
         var parts = MachineBuild.Parts(scenario, contact, sag);
         massOfTray = parts.TrayKilograms;
         motion = new TwoMassMotion(parts);
-        motion.Set(-sag, 0, 0, 0);
+        faults = scenario.Physics;
+        forces = FaultForces.Of(faults, parts, sag);
+        motion.Set(before?.motion.Tray ?? -sag, before?.motion.TrayVelocity ?? 0, before?.motion.Body ?? 0, before?.motion.BodyVelocity ?? 0);
         restGap = scenario.Feeder.RestGapMetres is { } gap ? gap + sag : double.PositiveInfinity;
         (sin, cos) = Math.SinCos(MachineBuild.LineAngle(scenario));
-        mains = new MainsSupply(scenario, step);
-        pitch = new ModalOscillator(scenario.Feeder.Drive.NominalHz, PitchDamping, step);
-        rock = new ModalOscillator(scenario.Feeder.Drive.NominalHz, PitchDamping, step);
+        mains = new MainsSupply(scenario, step, before?.mains);
+        pitch = before?.pitch ?? new ModalOscillator(scenario.Feeder.Drive.NominalHz, PitchDamping, step);
+        rock = before?.rock ?? new ModalOscillator(scenario.Feeder.Drive.NominalHz, PitchDamping, step);
         places = [.. scenario.Sensors.Select(place =>
         {
             // Ahead by an angle: so much in phase with the middle of the tray, less so much a quarter cycle late.
@@ -53,14 +58,15 @@ internal sealed class FeederMachine
         modes = [.. scenario.Machine.Modes.Select(mode =>
         {
             var (s, c) = Math.SinCos(mode.AngleDegrees * Math.PI / 180);
-            return (mode, new ModalOscillator(mode.FrequencyHz, mode.DampingRatio, step), c, s);
+            var kept = before?.modes.FirstOrDefault(old => old.Mode.FrequencyHz == mode.FrequencyHz && old.Mode.DampingRatio == mode.DampingRatio).Oscillator;
+            return (mode, kept ?? new ModalOscillator(mode.FrequencyHz, mode.DampingRatio, step), c, s);
         })];
-        pieces = new FallingPieces(scenario.Material, new SeededRandom(scenario.Seed, 2), startSeconds);
-        lumps = new PassingLumps(scenario.Material, new SeededRandom(scenario.Seed, 3), step);
+        pieces = before?.pieces ?? new FallingPieces(scenario.Material, new SeededRandom(scenario.Seed, 2), startSeconds);
+        lumps = before?.lumps ?? new PassingLumps(scenario.Material, new SeededRandom(scenario.Seed, 3), step);
         hum = new NeighbourHum(scenario.Neighbours, new SeededRandom(scenario.Seed, 7));
-        Strikes = contact && scenario.Strike is { } strike
+        Strikes = before?.Strikes ?? (contact && scenario.Strike is { } strike
             ? new StrikePulses(strike, scale.PeakPull, scenario.Feeder.Drive.NominalHz, new SeededRandom(scenario.Seed, 4))
-            : null;
+            : null);
     }
 
     public double Seconds => start + (steps * step);
@@ -99,7 +105,14 @@ internal sealed class FeederMachine
         var voltage = mains.Voltage(from);
         var phase = mains.Phase;
         var gap = double.IsFinite(restGap) ? Math.Max(0.05, 1 + (motion.Opening / restGap)) : 1;
-        var pull = flux.Step(phase, mains.Advance(), voltage, gap, OnSince is not null);
+        var magnetic = faults is null ? gap : gap * faults.GapFactor;
+        var pull = flux.Step(phase, mains.Advance(), voltage, magnetic, OnSince is not null);
+        if (faults is not null)
+        {
+            var stronger = faults.PullAt(magnetic);
+            pull = (pull.Start * stronger, pull.Middle * stronger, pull.End * stronger);
+        }
+
         double blow = 0;
         var between = pull;
         if (Strikes is not null)
@@ -117,6 +130,13 @@ internal sealed class FeederMachine
         material = pieces.At(to);
         lump = lumps.Next();
         double push0 = lump0 - (material0.Force * sin), push1 = lump - (material.Force * sin);
+        if (forces is not null)
+        {
+            var (inside, outside) = forces.At(motion, step);
+            between = (between.Start - inside, between.Middle - inside, between.End - inside);
+            (push0, push1) = (push0 + outside, push1 + outside);
+        }
+
         motion.Step(step, between, (push0, (push0 + push1) / 2, push1));
         Pull = pull.End;
         ContactForce = motion.ContactForce + blow;

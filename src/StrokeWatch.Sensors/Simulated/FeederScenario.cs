@@ -1,5 +1,6 @@
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Sensors.Simulated.Faults;
 
 namespace StrokeWatch.Sensors.Simulated;
 
@@ -52,6 +53,18 @@ public sealed record FeederScenario
 
     /// <summary>Gets where the accelerometers sit, where there are several of the same kind; empty for one in the middle of the tray.</summary>
     public IReadOnlyList<SimulatedPlace> Sensors { get; init; } = [];
+
+    /// <summary>Gets the faults.</summary>
+    public IReadOnlyList<SimulatedFault> Faults { get; init; } = [];
+
+    /// <summary>Gets the rate in Hz at which the machine is stepped at least; contact of armature and core needs 60 kHz, what has none a third of it.</summary>
+    public double InternalHz { get; init; } = 60_000;
+
+    /// <summary>Gets what the faults change in the model; null where there is none.</summary>
+    internal FaultPhysics? Physics { get; init; }
+
+    /// <summary>Gets the magnet, where it is known already; null has it scaled to the stroke.</summary>
+    internal MagnetScale? Magnet { get; init; }
 
     /// <summary>Gets the accelerometer.</summary>
     public SimulatedAccelerometer Sensor { get; init; } = new();

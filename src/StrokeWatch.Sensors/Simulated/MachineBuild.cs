@@ -13,21 +13,33 @@ internal static class MachineBuild
     public static DriveKind Kind(FeederScenario scenario) =>
         scenario.Supply.Kind ?? (scenario.Feeder.Drive.StrokesPerCycle == 2 ? DriveKind.FullWave : DriveKind.HalfWave);
 
+    /// <summary>Gives the masses.</summary>
+    public static MassDescription Masses(FeederScenario scenario) => scenario.Feeder.Masses ?? UsualMasses;
+
+    /// <summary>Gives the natural frequency over the drive's, undamped and without load.</summary>
+    public static double TuningRatio(FeederScenario scenario)
+    {
+        var (parts, masses) = (Parts(scenario, false, 0), Masses(scenario));
+        return TwoMass.NaturalFrequencyHz(parts.Stiffness, masses.TrayKilograms, masses.BodyKilograms) / scenario.Feeder.Drive.NominalHz;
+    }
+
     /// <summary>Gives the line of action above the tray's x axis, in radians.</summary>
     public static double LineAngle(FeederScenario scenario) =>
-        (scenario.Feeder.LineAngleDegrees ?? scenario.Machine.LineAngleDegrees) * Math.PI / 180;
+        ((scenario.Feeder.LineAngleDegrees ?? scenario.Machine.LineAngleDegrees) + (scenario.Physics?.LineTurnDegrees ?? 0)) * Math.PI / 180;
 
     /// <summary>Gives the moving parts with the load on; without contact where the gap is not known or the contact is left out.</summary>
     public static MechanicalParameters Parts(FeederScenario scenario, bool contact, double sag)
     {
         var machine = scenario.Machine;
-        var masses = scenario.Feeder.Masses ?? UsualMasses;
-        var tray = masses.TrayKilograms + scenario.Material.LoadKilograms;
+        var faults = scenario.Physics;
+        var masses = Masses(scenario);
+        var tray = masses.TrayKilograms + scenario.Material.LoadKilograms + (faults?.ExtraTrayKilograms ?? 0);
         var natural = machine.NaturalFrequencyHz
             ?? (scenario.Feeder.Springs is null ? machine.TuningRatio * scenario.Feeder.Drive.NominalHz : null);
         var stiffness = natural is { } hz
             ? TwoMass.StiffnessFor(hz, masses.TrayKilograms, masses.BodyKilograms)
             : scenario.Feeder.Springs!.Stiffness();
+        var left = stiffness * (faults?.StiffnessFactor ?? 1);
         var mountOmega = 2 * Math.PI * machine.MountHz;
         var total = masses.TrayKilograms + masses.BodyKilograms;
         var reduced = TwoMass.ReducedMass(tray, masses.BodyKilograms);
@@ -35,8 +47,8 @@ internal static class MachineBuild
         {
             TrayKilograms = tray,
             BodyKilograms = masses.BodyKilograms,
-            Stiffness = stiffness,
-            Damping = MechanicalParameters.DampingFor(machine.DampingRatio, stiffness, masses.Reduced),
+            Stiffness = left,
+            Damping = MechanicalParameters.DampingFor(machine.DampingRatio, stiffness, masses.Reduced) * (faults?.DampingFactor ?? 1),
             MountStiffness = total * mountOmega * mountOmega,
             MountDamping = 2 * machine.MountDampingRatio * total * mountOmega,
             ContactGap = contact && scenario.Feeder.RestGapMetres is { } gap ? gap + sag : double.PositiveInfinity,

@@ -13,12 +13,16 @@ internal sealed class MainsSupply
     private int segment;
     private int interval;
 
-    public MainsSupply(FeederScenario scenario, double stepSeconds)
+    public MainsSupply(FeederScenario scenario, double stepSeconds, MainsSupply? before = null)
     {
         this.scenario = scenario;
         step = stepSeconds;
         random = new SeededRandom(scenario.Seed, 1);
         wander = scenario.Supply.WanderHz * random.Normal();
+        if (before is not null)
+        {
+            (Phase, random, wander, untilWander) = (before.Phase, before.random, before.wander, before.untilWander);
+        }
     }
 
     /// <summary>Gets the phase in radians from a rising zero of the voltage.</summary>

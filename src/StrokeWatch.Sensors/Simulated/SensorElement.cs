@@ -1,4 +1,5 @@
 using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Sensors.Simulated.Faults;
 
 namespace StrokeWatch.Sensors.Simulated;
 
@@ -12,11 +13,16 @@ internal sealed class SensorElement
     private readonly SeededRandom random;
     private readonly double turnSin, turnCos, sideSin, sideCos, gravityX, gravityZ, step;
     private readonly double low, high;
+    private readonly FaultPhysics? faults;
+    private (double X, double Y, double Z, bool Clipped) last;
+    private bool failing;
+    private int until;
 
-    public SensorElement(SimulatedAccelerometer sensor, ulong seed, int stream = Stream)
+    public SensorElement(SimulatedAccelerometer sensor, ulong seed, int stream = Stream, FaultPhysics? faults = null, SensorElement? before = null)
     {
+        this.faults = faults;
         this.sensor = sensor;
-        random = new SeededRandom(seed, stream);
+        random = before?.random ?? new SeededRandom(seed, stream);
         (turnSin, turnCos) = Math.SinCos(sensor.TurnedDegrees * Math.PI / 180);
         (sideSin, sideCos) = Math.SinCos(sensor.SidewaysDegrees * Math.PI / 180);
         var (deckSin, deckCos) = Math.SinCos(sensor.DeckDegrees * Math.PI / 180);
@@ -38,7 +44,19 @@ internal sealed class SensorElement
         x = Convert(x, sensor.OffsetG.X, ref clipped);
         y = Convert(y, sensor.OffsetG.Y, ref clipped);
         z = Convert(z, sensor.OffsetG.Z, ref clipped);
-        return (x, y, z, clipped);
+        return faults is { Failure: not SensorFailure.None } ? Failed((x, y, z, clipped)) : (x, y, z, clipped);
+    }
+
+    private (double X, double Y, double Z, bool Clipped) Failed((double X, double Y, double Z, bool Clipped) read)
+    {
+        if (until-- <= 0)
+        {
+            until = (int)(sensor.RateHz * (0.5 + random.Uniform()));
+            failing = random.Uniform() < faults!.FailureShare;
+            last = faults.Failure == SensorFailure.Dead ? default : read;
+        }
+
+        return failing ? last : read;
     }
 
     /// <summary>Gives a line in the tray's x-z plane, in radians above x, as the sensor's x-z plane shows it, in degrees above −90 to 90.</summary>
@@ -52,7 +70,7 @@ internal sealed class SensorElement
 
     private double Convert(double value, double offsetG, ref bool clipped)
     {
-        value += (offsetG * Gravity.Standard) + (sensor.NoiseG * Gravity.Standard * random.Normal());
+        value = (sensor.Gain * value) + ((offsetG * Gravity.Standard) + (sensor.NoiseG * Gravity.Standard * random.Normal()));
         if (step > 0)
         {
             value = Math.Round(value / step) * step;

@@ -12,6 +12,9 @@ public sealed record SimulatedAccelerometer
     /// <summary>Gets its range in g, either sign.</summary>
     public double RangeG { get; init; } = 32;
 
+    /// <summary>Gets its sensitivity over the stated one, which drifts with temperature.</summary>
+    public double Gain { get; init; } = 1;
+
     /// <summary>Gets its resolution in bits over both signs of the range, 8 to 24; 0 for no steps at all.</summary>
     public int Bits { get; init; } = 16;
 

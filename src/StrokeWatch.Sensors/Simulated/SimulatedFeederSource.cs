@@ -1,6 +1,7 @@
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Quantities;
 using StrokeWatch.Samples.Sources;
+using StrokeWatch.Sensors.Simulated.Faults;
 
 namespace StrokeWatch.Sensors.Simulated;
 
@@ -13,9 +14,11 @@ namespace StrokeWatch.Sensors.Simulated;
 /// </remarks>
 public sealed class SimulatedFeederSource : ISampleSource
 {
-    private const double LeastInternalHz = 60000;
     private readonly FeederScenario scenario;
-    private readonly FeederMachine machine;
+    private readonly MagnetScale scale;
+    private readonly double step;
+    private readonly Queue<double> onsets;
+    private FeederMachine machine;
     private readonly SimulatedStation[] stations;
     private readonly double[] sample;
     private readonly TruthCollector truth;
@@ -37,20 +40,22 @@ public sealed class SimulatedFeederSource : ISampleSource
     public SimulatedFeederSource(FeederScenario scenario)
     {
         this.scenario = scenario;
+        var first = FaultTable.At(scenario, 0);
         trueRate = scenario.Sensor.RateHz * (1 + (scenario.Sensor.RateErrorPpm * 1e-6));
         samplePeriod = 1 / trueRate;
-        factor = Math.Max(2, (int)Math.Ceiling(LeastInternalHz / trueRate));
-        var step = samplePeriod / factor;
+        factor = Math.Max(2, (int)Math.Ceiling(scenario.InternalHz / trueRate));
+        step = samplePeriod / factor;
         total = double.IsFinite(scenario.DurationSeconds) ? (long)Math.Round(scenario.DurationSeconds * trueRate) : long.MaxValue / (2 * factor);
         var corner = Math.Min(scenario.Sensor.BandwidthHz ?? (0.35 * scenario.Sensor.RateHz), 0.4 / step);
-        stations = [.. Enumerable.Range(0, Math.Max(1, scenario.Sensors.Count)).Select(i => new SimulatedStation(scenario, i, factor, corner, step))];
+        stations = [.. Enumerable.Range(0, Math.Max(1, scenario.Sensors.Count)).Select(i => new SimulatedStation(first, i, factor, corner, step))];
         sample = new double[3 * stations.Length];
         timeNoise = new SeededRandom(scenario.Seed, 6);
-        var scale = StrokeScaler.Solve(scenario, step);
-        var warm = scenario.WarmStart ? MachineBuild.Settle(scenario, 10, 4) : 0;
+        scale = StrokeScaler.Solve(scenario, step);
+        onsets = new(scenario.Faults.Select(fault => fault.FromSeconds).Where(seconds => seconds > 0).Distinct().Order());
+        var warm = scenario.WarmStart ? MachineBuild.Settle(first, 10, 4) : 0;
         var before = Math.Max((int)Math.Ceiling(warm / step), 3 * stations[0].Delay);
-        machine = new FeederMachine(scenario, step, -before * step, scale, true);
-        truth = new TruthCollector(scenario, step, scale);
+        machine = new FeederMachine(first, step, -before * step, scale, true);
+        truth = new TruthCollector(FaultTable.At(scenario, double.PositiveInfinity), step, scale);
         stepped = -before;
         Info = new SourceInfo
         {
@@ -152,6 +157,11 @@ public sealed class SimulatedFeederSource : ISampleSource
     {
         for (var target = (made * factor) + stations[0].Delay; stepped < target; stepped++)
         {
+            if (onsets.Count > 0 && machine.Seconds >= onsets.Peek())
+            {
+                Change(onsets.Dequeue());
+            }
+
             machine.Step();
             for (var i = 0; i < stations.Length; i++)
             {
@@ -168,6 +178,17 @@ public sealed class SimulatedFeederSource : ISampleSource
         for (var i = 0; i < stations.Length; i++)
         {
             clipped |= stations[i].Read(sample.AsSpan(3 * i, 3));
+        }
+    }
+
+    /// <summary>Goes on with the faults that have come by a time.</summary>
+    private void Change(double seconds)
+    {
+        var changed = FaultTable.At(scenario, seconds);
+        machine = new FeederMachine(changed, step, machine.Seconds, scale, true, machine);
+        foreach (var station in stations)
+        {
+            station.Become(changed);
         }
     }
 

@@ -1,4 +1,5 @@
 using StrokeWatch.Samples.Quantities;
+using StrokeWatch.Sensors.Simulated.Faults;
 
 namespace StrokeWatch.Sensors.Simulated;
 
@@ -52,6 +53,9 @@ public sealed record SimulationTruth
 
     /// <summary>Gets the samples with an axis at its rail.</summary>
     public required long ClippedSamples { get; init; }
+
+    /// <summary>Gets the faults.</summary>
+    public IReadOnlyList<SimulatedFault> Faults { get; init; } = [];
 
     /// <summary>Gets the gaps: the time of the first lost sample in seconds, and how many were lost.</summary>
     public required IReadOnlyList<(double AtSeconds, long Missing)> Gaps { get; init; }

@@ -1,4 +1,5 @@
 using StrokeWatch.Machine.Dynamics;
+using StrokeWatch.Sensors.Simulated.Faults;
 
 namespace StrokeWatch.Sensors.Simulated;
 
@@ -11,6 +12,12 @@ internal static class StrokeScaler
     /// <summary>Gives the magnet for the scenario's stroke or peak pull, at full voltage, with load, without contact, pieces or lumps.</summary>
     public static MagnetScale Solve(FeederScenario scenario, double stepSeconds)
     {
+        if (scenario.Magnet is { } known)
+        {
+            return known;
+        }
+
+        scenario = FaultTable.Commissioned(scenario);
         var quiet = scenario with
         {
             WarmStart = true,

@@ -77,6 +77,7 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
                 contacts, firstContact, lastContact, peakContact, peakContact / scale.PeakPull, scenario.Strike?.ForceShare, scenario.Strike?.Every),
             On = On(facts.Seconds),
             ClippedSamples = facts.Clipped,
+            Faults = scenario.Faults,
             Gaps = facts.Gaps,
         };
     }

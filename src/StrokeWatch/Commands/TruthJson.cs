@@ -65,9 +65,30 @@ internal static class TruthJson
         Number(json, "natural_frequency_hz", truth.NaturalHz);
         Number(json, "damping_ratio", truth.DampingRatio);
         json.WriteEndObject();
+        Faults(json, truth);
         json.WriteEndObject();
         json.Flush();
         stream.WriteByte((byte)'\n');
+    }
+
+    private static void Faults(Utf8JsonWriter json, SimulationTruth truth)
+    {
+        if (truth.Faults.Count == 0)
+        {
+            return;
+        }
+
+        json.WriteStartArray("faults");
+        foreach (var fault in truth.Faults)
+        {
+            json.WriteStartObject();
+            json.WriteString("kind", fault.Kind);
+            Number(json, "severity", fault.Severity);
+            Number(json, "from_s", fault.FromSeconds);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
     }
 
     private static void Stroke(Utf8JsonWriter json, SimulationTruth truth)

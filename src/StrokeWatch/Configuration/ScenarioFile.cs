@@ -52,6 +52,8 @@ internal static class ScenarioFile
             Neighbours = SurroundingsTables.Neighbours(root),
             Sensor = SurroundingsTables.Sensor(sensor, run, root),
             Sensors = PlaceTables.Read(root),
+            Faults = FaultTables.Read(root),
+            Recorded = FaultTables.Recorded(run),
         };
         if (machine.Has("stroke") && machine.Has("peak_pull_n"))
         {
