@@ -28,9 +28,7 @@ internal static class SimulateCommand
 
         try
         {
-            var truth = Write(reading.Value!, outPath);
-            using var stream = File.Create(Path.ChangeExtension(outPath, ".truth.json"));
-            TruthJson.Write(truth, stream);
+            WriteBoth(reading.Value!, outPath);
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
@@ -39,6 +37,14 @@ internal static class SimulateCommand
         }
 
         return 0;
+    }
+
+    /// <summary>Writes a capture and its truth.</summary>
+    internal static void WriteBoth(FeederScenario scenario, string outPath)
+    {
+        var truth = Write(scenario, outPath);
+        using var stream = File.Create(Path.ChangeExtension(outPath, ".truth.json"));
+        TruthJson.Write(truth, stream);
     }
 
     private static bool IsWav(string path) => Path.GetExtension(path).Equals(".wav", StringComparison.OrdinalIgnoreCase);

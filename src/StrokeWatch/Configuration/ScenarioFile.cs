@@ -53,7 +53,7 @@ internal static class ScenarioFile
             Sensor = SurroundingsTables.Sensor(sensor, run, root),
             Sensors = PlaceTables.Read(root),
             Faults = FaultTables.Read(root),
-            Recorded = FaultTables.Recorded(run),
+            Recorded = FaultTables.Date(run, "recorded"),
         };
         if (machine.Has("stroke") && machine.Has("peak_pull_n"))
         {

@@ -7,8 +7,8 @@ internal sealed class LeafFriction : IFaultKind
     public string Name => "leaf-friction";
 
     /// <inheritdoc/>
-    public string Meaning => "the damping is five times the healthy one at 1";
+    public string Meaning => "the damping is three times the healthy one at 1";
 
     /// <inheritdoc/>
-    public FeederScenario Apply(FeederScenario scenario, double severity) => FaultChange.Physics(scenario, physics => physics with { DampingFactor = physics.DampingFactor * (1 + (4 * severity)) });
+    public FeederScenario Apply(FeederScenario scenario, double severity) => FaultChange.Physics(scenario, physics => physics with { DampingFactor = physics.DampingFactor * (1 + (2 * severity)) });
 }

@@ -15,10 +15,12 @@ internal sealed class SensorClipped : IFaultKind
         Sensor = scenario.Sensor with { RangeG = severity > 0 ? Math.Min(scenario.Sensor.RangeG, Peak(scenario) * (1.1 - (0.6 * severity))) : scenario.Sensor.RangeG },
     };
 
-    /// <summary>Gives the healthy peak in g on the vertical axis, where gravity adds to it.</summary>
+    /// <summary>Gives the healthy peak in g on the axis that moves most; gravity adds to the vertical one.</summary>
     private static double Peak(FeederScenario scenario)
     {
         var omega = 2 * Math.PI * scenario.Feeder.Drive.NominalHz;
-        return 1 + (omega * omega * FaultChange.Amplitude(scenario) / Samples.Quantities.Gravity.Standard);
+        var peak = omega * omega * FaultChange.Amplitude(scenario) / Samples.Quantities.Gravity.Standard;
+        var (up, along) = Math.SinCos(MachineBuild.LineAngle(scenario));
+        return Math.Max(Math.Abs(along) * peak, 1 + (Math.Abs(up) * peak));
     }
 }

@@ -4,18 +4,18 @@ using StrokeWatch.Sensors.Simulated.Faults;
 
 namespace StrokeWatch.Configuration.Scenarios;
 
-/// <summary>A scenario's tables [[faults]], and the date of its run.</summary>
+/// <summary>A scenario's tables [[faults]], and dates.</summary>
 internal static class FaultTables
 {
     /// <summary>Reads the faults; none where there are no such tables.</summary>
     public static IReadOnlyList<SimulatedFault> Read(TableReader root) =>
         [.. (root.Rows("faults", "a list of tables [[faults]], each with a kind,", Fault) ?? []).OfType<SimulatedFault>()];
 
-    /// <summary>Reads a date, <c>recorded</c>; null where there is none.</summary>
-    public static DateTimeOffset? Recorded(TableReader run)
+    /// <summary>Reads a date; null where there is none.</summary>
+    public static DateTimeOffset? Date(TableReader table, string key)
     {
         const string expected = "a date and time in quotes such as \"2026-03-01T08:00:00Z\"";
-        if (run.Text("recorded", expected) is not { } text)
+        if (table.Text(key, expected) is not { } text)
         {
             return null;
         }
@@ -23,7 +23,7 @@ internal static class FaultTables
         var date = RecordedDate.Parse(text);
         if (date is null)
         {
-            run.Refuse("recorded", $"`{run.Title}.recorded` is \"{text}\"; {expected} was expected");
+            table.Refuse(key, $"`{table.Title}.{key}` is \"{text}\"; {expected} was expected");
         }
 
         return date;
