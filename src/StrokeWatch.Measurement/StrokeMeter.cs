@@ -16,6 +16,7 @@ public sealed class StrokeMeter
     /// <summary>A stretch between two gaps that has given no window yet is measured down to so many cycles: the noise that is stated grows as the window shrinks.</summary>
     private const int FewestBetweenGaps = 4;
     private const double ForgetAfterSeconds = 2;
+    private const int LostWindows = 2;
 
     private readonly MeterSettings settings;
     private readonly WindowBuffer buffer;
@@ -24,6 +25,7 @@ public sealed class StrokeMeter
     private readonly DecayCatcher decay;
     private readonly int cycles;
     private double tracked;
+    private int lost;
     private bool afterGap;
     private bool fresh = true;
 
@@ -119,7 +121,9 @@ public sealed class StrokeMeter
 
     private void Measure(int whole, IWindowSink sink)
     {
-        var frequency = tracked > 0 ? tracked : Scan(whole);
+        // A start may have been taken for the drive: what has given nothing but noise is looked for anew.
+        var frequency = tracked > 0 && lost < LostWindows ? tracked : Scan(whole);
+        lost = lost < LostWindows ? lost : 0;
         var count = Math.Min(buffer.Count, (int)Math.Round(whole / frequency));
         var reading = analysis.Read(buffer, count, frequency);
         analysis.Tell(sink);
@@ -146,7 +150,11 @@ public sealed class StrokeMeter
         if (reading.Motion is MotionState.Running or MotionState.Starting
             && reading.Quality != WindowQuality.Noisy && analysis.InRange(analysis.MeasuredFrequency))
         {
-            tracked = analysis.MeasuredFrequency;
+            (tracked, lost) = (analysis.MeasuredFrequency, 0);
+        }
+        else if (reading is { Quality: WindowQuality.Noisy, Motion: MotionState.Running or MotionState.Starting })
+        {
+            lost++;
         }
         else if (settings.FreeDrive && reading.Motion == MotionState.Stopped)
         {

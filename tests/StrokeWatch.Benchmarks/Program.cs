@@ -8,6 +8,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["csv-speed"] = CsvSpeed.Run,
     ["day-memory"] = DayMemory.Run,
     ["efficiency"] = Efficiency.Run,
+    ["history-cost"] = HistoryCost.Run,
     ["many-sensors"] = ManySensors.Run,
     ["replay-speed"] = ReplaySpeed.Run,
     ["store-writer"] = StoreWriter.Run,
