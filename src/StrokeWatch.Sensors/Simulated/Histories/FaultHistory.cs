@@ -35,10 +35,9 @@ public sealed record FaultHistory
         var random = new SeededRandom(seed, Stream);
 
         // Everything is drawn whether it is asked for or not, so that a wish changes nothing else.
-        var (healthy, which, many, grows, far) = (random.Uniform(), random.Uniform(), random.Uniform(), random.Uniform(), random.Uniform());
+        var (_, _, many, grows, far) = (random.Uniform(), random.Uniform(), random.Uniform(), random.Uniform(), random.Uniform());
         var (comes, day) = (random.Uniform(), random.Uniform());
-        var kind = wishes.Kind ?? (healthy < HealthyShare ? HistoryWishes.Healthy : FaultTable.Names[(int)(which * FaultTable.Names.Count)]);
-        var fault = kind == HistoryWishes.Healthy ? null : kind;
+        var fault = wishes.Kind is { } kind ? kind == HistoryWishes.Healthy ? null : kind : DrawKind(seed);
         var count = Math.Clamp(wishes.Captures ?? 8 + (int)(5 * many), 2, 100);
         var growth = wishes.Growth ?? (FaultGrowth)(int)(3 * grows);
         var severity = Math.Clamp(wishes.Severity ?? 0.5 + (0.5 * far), 0, 1);
@@ -69,6 +68,14 @@ public sealed record FaultHistory
             Feeder = machine.Feeder,
             Captures = captures,
         };
+    }
+
+    /// <summary>Gives only the kind of fault that chance draws; null where the feeder stays healthy.</summary>
+    internal static string? DrawKind(ulong seed)
+    {
+        var random = new SeededRandom(seed, Stream);
+        var (healthy, which) = (random.Uniform(), random.Uniform());
+        return healthy < HealthyShare ? null : FaultTable.Names[(int)(which * FaultTable.Names.Count)];
     }
 
     private static double Share(FaultGrowth growth, double passed) => growth switch

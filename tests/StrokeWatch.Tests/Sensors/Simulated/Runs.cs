@@ -17,7 +17,7 @@ internal sealed record Runs(double[] X, double[] Y, double[] Z, SimulationTruth 
     public static Runs Of(FeederScenario scenario, int blockSamples = 1000)
     {
         using var source = new SimulatedFeederSource(scenario);
-        var block = new SampleBlock(3, blockSamples);
+        var block = new SampleBlock(source.Info.Axes.Count, blockSamples);
         List<double> x = [], y = [], z = [];
         List<(double Start, long Missing)> blocks = [];
         while (source.Read(block) == SourceState.Samples)
