@@ -22,7 +22,7 @@ public sealed class StrokeMeter
     private readonly WindowBuffer buffer;
     private readonly LineScan scan = new();
     private readonly IWindowAnalysis analysis;
-    private readonly DecayCatcher decay;
+    private readonly TransientCatcher transients;
     private readonly int cycles;
     private double tracked;
     private int lost;
@@ -37,7 +37,7 @@ public sealed class StrokeMeter
         var longest = (int)Math.Ceiling(cycles / (Nominal * settings.LowestShareOfNominal)) + 2;
         buffer = new(settings.Axes.Count, 3 * longest);
         analysis = settings.Stations.Count > 0 ? new StationAnalysis(settings, longest) : new WindowAnalysis(settings, longest);
-        decay = new(settings.RateHz, settings.NominalHz);
+        transients = new(settings, analysis);
     }
 
     /// <summary>Gets where gravity and the tray's motion stand in the sensor's axes, over the windows so far that count; null with several sensors.</summary>
@@ -71,7 +71,7 @@ public sealed class StrokeMeter
     {
         Shorter(sink, besideGap: afterGap);
         buffer.Discard(buffer.Count);
-        EndDecay(sink);
+        transients.Finish(sink);
     }
 
     /// <summary>Measures what is there without waiting for a whole window; the samples after it may still follow without a gap.</summary>
@@ -84,7 +84,7 @@ public sealed class StrokeMeter
         (afterGap, fresh) = (true, true);
         var start = buffer.SecondsAt(0, settings.RateHz);
         buffer.Discard(buffer.Count);
-        EndDecay(sink);
+        transients.Finish(sink);
         if (resumeSeconds - start > ForgetAfterSeconds)
         {
             analysis.Forget();
@@ -144,6 +144,7 @@ public sealed class StrokeMeter
     {
         if (reading.Motion == MotionState.Unknown)
         {
+            transients.Abandon();
             return;
         }
 
@@ -161,34 +162,6 @@ public sealed class StrokeMeter
             tracked = 0;
         }
 
-        if (reading.Motion == MotionState.CoastingDown && !decay.Active)
-        {
-            decay.Begin(reading.StartSeconds);
-        }
-
-        if (!decay.Active)
-        {
-            return;
-        }
-
-        if (reading.Motion is MotionState.Starting or MotionState.Running)
-        {
-            decay.Abandon();
-            return;
-        }
-
-        decay.Take(analysis.Line(count));
-        if (reading.Motion == MotionState.Stopped)
-        {
-            EndDecay(sink);
-        }
-    }
-
-    private void EndDecay(IWindowSink sink)
-    {
-        if (decay.Active && decay.Finish(settings.FreeDrive || tracked <= 0 ? 0 : Nominal / tracked - 1) is { } found)
-        {
-            sink.Decay(found);
-        }
+        transients.Take(reading, count, tracked, sink);
     }
 }

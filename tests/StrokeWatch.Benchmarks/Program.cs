@@ -12,6 +12,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["many-sensors"] = ManySensors.Run,
     ["replay-speed"] = ReplaySpeed.Run,
     ["store-writer"] = StoreWriter.Run,
+    ["transients"] = Transients.Run,
     ["watch-cost"] = OperatingSystem.IsLinux() ? WatchCost.Run : OnLinuxOnly,
 };
 

@@ -39,6 +39,9 @@ internal sealed class StationAnalysis : IWindowAnalysis
     public ReadOnlySpan<double> Line(int count) => stations[lead].Analysis.Line(count);
 
     /// <inheritdoc/>
+    public ReadOnlySpan<double> LineBefore(int count) => stations[lead].Analysis.LineBefore(count);
+
+    /// <inheritdoc/>
     public void Forget()
     {
         foreach (var station in stations)

@@ -15,8 +15,11 @@ internal interface IWindowAnalysis
     /// <summary>Gets the frequency that the last window showed, in cycles a sample.</summary>
     double MeasuredFrequency { get; }
 
-    /// <summary>Gives the acceleration along the line of action in the last window, in m/s².</summary>
+    /// <summary>Gives the acceleration along the line of action in the last window, in m/s²; once the drive is off, along the line on which the tray ran before.</summary>
     ReadOnlySpan<double> Line(int count);
+
+    /// <summary>Gives the same of the window before the last; with several sensors, of the one that leads now.</summary>
+    ReadOnlySpan<double> LineBefore(int count);
 
     /// <summary>Forgets the motion, after a gap.</summary>
     void Forget();

@@ -16,4 +16,9 @@ public interface IWindowSink
 
     /// <summary>Takes a free decay after a stop.</summary>
     void Decay(in DecayReading reading);
+
+    /// <summary>Takes what the beat of a start told.</summary>
+    void Start(in StartReading reading)
+    {
+    }
 }

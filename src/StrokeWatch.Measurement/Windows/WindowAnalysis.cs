@@ -26,10 +26,12 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly OrientationTally tally;
     private readonly JitterGiveBack jitter;
     private readonly LevelReader levels;
-    private readonly double[] line;
+    private readonly double[] ran;
     private readonly LineOfAction lineOfAction;
     private readonly string? impossible;
+    private double[] line, before;
     private double measured;
+    private bool hasRun;
 
     /// <summary>Makes the analysis for windows up to a number of samples.</summary>
     public WindowAnalysis(MeterSettings settings, int longest)
@@ -43,7 +45,8 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         clips = new(settings.Axes.Count);
         least = new(settings.Axes.Count);
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
-        line = new double[longest];
+        (line, before) = (new double[longest], new double[longest]);
+        ran = new double[settings.Axes.Count];
         tally = new(settings.Axes);
         jitter = new(settings, longest, orders);
         levels = new(orders);
@@ -75,6 +78,9 @@ internal sealed class WindowAnalysis : IWindowAnalysis
 
     /// <inheritdoc/>
     public ReadOnlySpan<double> Line(int count) => line.AsSpan(0, count);
+
+    /// <inheritdoc/>
+    public ReadOnlySpan<double> LineBefore(int count) => before.AsSpan(0, count);
 
     /// <inheritdoc/>
     public void Forget() => motion.Forget();
@@ -164,6 +170,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         var driveHz = settings.FreeDrive ? measured * settings.RateHz * (1 + (settings.StampClockError ?? 0)) : settings.NominalHz;
         var omega = 2 * Math.PI * driveHz;
         path.Work(Fit, driveHz, lineOfAction.Given);
+        (line, before) = (before, line);
         lineOfAction.Project(buffer, count, path.Direction, line);
         var coefficientNoise = Fit.ResidualDeviation * lineOfAction.Norm(path.Direction) * Math.Sqrt(Fit.CoefficientShare);
         var noise = 2 * coefficientNoise / (omega * omega);
@@ -171,6 +178,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         fitter.Even(line.AsSpan(0, count), path);
         var steady = Follow(reading, omega, noise);
         reading = reading with { Motion = motion.State, Timed = fitter.Timed };
+        Keep(buffer, count);
         if (motion.State == MotionState.Stopped)
         {
             var still = Still(reading, noise, steady);
@@ -227,6 +235,20 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         var heard = levels.Read(line.AsSpan(0, count), Fit, path);
         var score = strike.Judge(line.AsSpan(0, count), Fit, path, settings.RateHz);
         return reading with { StrikeScore = score, Strike = score >= 1, Levels = heard };
+    }
+
+    /// <summary>Keeps the line on which the tray runs; when it swings out, noise soon turns what a window shows, and the kept line stands.</summary>
+    private void Keep(WindowBuffer buffer, int count)
+    {
+        if (motion.State is MotionState.Running or MotionState.Starting)
+        {
+            path.Direction.CopyTo(ran);
+            hasRun = true;
+        }
+        else if (hasRun)
+        {
+            lineOfAction.Project(buffer, count, ran, line);
+        }
     }
 
     /// <summary>Gives the least that the tray moves: what cutting off peaks has left of the waveform, or more where the samples clear of the rails tell it.</summary>

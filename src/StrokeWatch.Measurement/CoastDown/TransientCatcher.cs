@@ -1,0 +1,104 @@
+using StrokeWatch.Measurement.Windows;
+
+namespace StrokeWatch.Measurement.CoastDown;
+
+/// <summary>Follows the windows, collects the samples of each stop and each start, and reads the tray's own vibration from them when it has died away.</summary>
+internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis analysis)
+{
+    private const double LongestStartSeconds = 3;
+    private readonly TransientSamples stop = new(settings.RateHz);
+    private readonly TransientSamples start = new(settings.RateHz);
+    private double ranAt;
+    private int countBefore;
+    private double startBefore;
+    private bool clipped;
+
+    /// <summary>Takes the window that the analysis has just worked out.</summary>
+    /// <param name="reading">The window.</param>
+    /// <param name="count">Its number of samples.</param>
+    /// <param name="tracked">Frequency of the drive in cycles a sample, 0 where it is not known.</param>
+    /// <param name="sink">Hears what was found.</param>
+    public void Take(in WindowReading reading, int count, double tracked, IWindowSink sink)
+    {
+        var motion = reading.Motion;
+        ranAt = motion == MotionState.Running || (motion == MotionState.Starting && tracked > 0) ? tracked : ranAt;
+        Follow(stop, motion == MotionState.CoastingDown, reading, count);
+        Follow(start, motion == MotionState.Starting, reading, count);
+        clipped |= reading.ClippedSamples > 0;
+        if (stop.Active && motion is MotionState.Starting or MotionState.Running)
+        {
+            stop.End();
+        }
+
+        if (start.Active && motion is MotionState.Stopped or MotionState.CoastingDown)
+        {
+            EndStart(sink);
+        }
+
+        if (stop.Active && (motion == MotionState.Stopped || stop.Full))
+        {
+            EndStop(sink);
+        }
+
+        if (start.Active && (motion == MotionState.Running || start.Count >= LongestStartSeconds * settings.RateHz))
+        {
+            EndStart(sink);
+        }
+
+        (countBefore, startBefore) = (count, reading.StartSeconds);
+    }
+
+    /// <summary>Reads what has been collected: there will be no more samples, or some are missing.</summary>
+    public void Finish(IWindowSink sink)
+    {
+        EndStop(sink);
+        EndStart(sink);
+        countBefore = 0;
+    }
+
+    /// <summary>Forgets what has been collected: it cannot be told what the tray does.</summary>
+    public void Abandon()
+    {
+        stop.End();
+        start.End();
+        countBefore = 0;
+    }
+
+    private void Follow(TransientSamples samples, bool begins, in WindowReading reading, int count)
+    {
+        if (!samples.Active && begins && !samples.Done)
+        {
+            samples.Begin(countBefore > 0 ? startBefore : reading.StartSeconds);
+            samples.Take(analysis.LineBefore(countBefore));
+            clipped = false;
+        }
+
+        samples.Done &= begins;
+        if (samples.Active)
+        {
+            samples.Take(analysis.Line(count));
+        }
+    }
+
+    private double DriveHz => settings.FreeDrive ? ranAt * settings.RateHz : settings.NominalHz;
+
+    private void EndStop(IWindowSink sink)
+    {
+        if (stop.Active && ranAt > 0 && !clipped && CoastDownReader.Read(stop, ranAt, DriveHz) is { } found)
+        {
+            sink.Decay(found);
+        }
+
+        stop.End();
+    }
+
+    private void EndStart(IWindowSink sink)
+    {
+        if (start.Active && ranAt > 0)
+        {
+            sink.Start(clipped ? new(start.StartSeconds, null, "the sensor clips") : StartReader.Read(start, ranAt, DriveHz));
+        }
+
+        start.End();
+    }
+}

@@ -1,0 +1,43 @@
+namespace StrokeWatch.Measurement.CoastDown;
+
+/// <summary>The samples along the line of action about a stop or a start, up to four seconds of them.</summary>
+internal sealed class TransientSamples(double rateHz)
+{
+    private const double LongestSeconds = 4;
+    private readonly double[] samples = new double[(int)Math.Ceiling(LongestSeconds * rateHz) + 1];
+
+    /// <summary>Gets whether samples are being collected.</summary>
+    public bool Active { get; private set; }
+
+    /// <summary>Gets or sets whether the transient that lasts has been read already.</summary>
+    public bool Done { get; set; }
+
+    /// <summary>Gets the number of samples.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>Gets whether there is no room for more.</summary>
+    public bool Full => Count == samples.Length;
+
+    /// <summary>Gets the time of the first sample in seconds.</summary>
+    public double StartSeconds { get; private set; }
+
+    /// <summary>Gets the rate of the samples in Hz, as the source states it.</summary>
+    public double RateHz => rateHz;
+
+    /// <summary>Gets the samples in m/s².</summary>
+    public ReadOnlySpan<double> Samples => samples.AsSpan(0, Count);
+
+    /// <summary>Begins at a time in seconds.</summary>
+    public void Begin(double seconds) => (Active, Count, StartSeconds) = (true, 0, seconds);
+
+    /// <summary>Ends, or forgets.</summary>
+    public void End() => (Active, Done) = (false, true);
+
+    /// <summary>Takes the next samples, in m/s², as far as there is room.</summary>
+    public void Take(ReadOnlySpan<double> line)
+    {
+        var taken = Math.Min(line.Length, samples.Length - Count);
+        line[..taken].CopyTo(samples.AsSpan(Count));
+        Count += taken;
+    }
+}
