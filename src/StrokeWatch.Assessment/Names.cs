@@ -1,5 +1,6 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Assessment;
@@ -38,6 +39,14 @@ public static class Names
         WindowQuality.Gap => "gap",
         WindowQuality.Transient => "transient",
         _ => "noisy",
+    };
+
+    /// <summary>Gives the name of a side of the tuning curve.</summary>
+    public static string Of(TuningSide side) => side switch
+    {
+        TuningSide.Normal => "normal",
+        TuningSide.Reverse => "reverse",
+        _ => "unknown",
     };
 
     /// <summary>Gives a motion's name.</summary>

@@ -2,6 +2,7 @@ using System.Globalization;
 using StrokeWatch.Machine.Dynamics;
 using StrokeWatch.Measurement;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Quantities;
@@ -99,7 +100,7 @@ internal static class Transients
     /// <summary>Measures a feeder's run.</summary>
     public static Taker Measure(TransientFeeder feeder)
     {
-        var settings = new MeterSettings { Axes = [Axis.X, Axis.Y, Axis.Z], RateHz = feeder.RateHz, NominalHz = feeder.DriveHz };
+        var settings = new MeterSettings { Axes = [Axis.X, Axis.Y, Axis.Z], RateHz = feeder.RateHz, NominalHz = feeder.DriveHz, Contributions = StrokeContributions.None };
         var taker = new Taker();
         var meter = new StrokeMeter(settings);
         meter.Add(feeder.Run(), taker);

@@ -18,6 +18,9 @@ public sealed record AssessmentReport
     /// <summary>Gets the free decays.</summary>
     public required IReadOnlyList<DecayReading> Decays { get; init; }
 
+    /// <summary>Gets what the beats of the starts told.</summary>
+    public IReadOnlyList<StartReading> Starts { get; init; } = [];
+
     /// <summary>Gets every alarm raised or cleared.</summary>
     public required IReadOnlyList<AlarmTransition> Transitions { get; init; }
 

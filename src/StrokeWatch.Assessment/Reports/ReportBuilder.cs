@@ -13,6 +13,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
 {
     private readonly WindowList windows = new();
     private readonly List<DecayReading> decays = [];
+    private readonly List<StartReading> starts = [];
     private readonly List<AlarmTransition> transitions = [];
     private readonly SeveralBuilder several = new();
     private readonly ThinnedLevels levels = new();
@@ -32,6 +33,9 @@ public sealed class ReportBuilder(FeederDescription feeder)
 
     /// <summary>Takes a free decay.</summary>
     public void Add(in DecayReading decay) => decays.Add(decay);
+
+    /// <summary>Takes what the beat of a start told.</summary>
+    public void Add(in StartReading start) => starts.Add(start);
 
     /// <summary>Takes an alarm raised or cleared.</summary>
     public void Add(in AlarmTransition transition) => transitions.Add(transition);
@@ -59,6 +63,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Feeder = feeder,
             Windows = windows,
             Decays = decays,
+            Starts = starts,
             Transitions = transitions,
             Stroke = (steady.Count > 0 ? Measured(steady, contributions) : NotMeasured()) with { AtLeast = Median(windows.Select(window => window.Reading), window => window.AtLeastMetres) },
             Mounting = stations is { Count: > 0 } ? MountingReader.Several : orientation is null ? null : MountingReader.Of(orientation, feeder, contributions, axes),

@@ -11,11 +11,10 @@ internal static class CoastDownReader
 
     /// <summary>Reads the decay; null where the samples show none.</summary>
     /// <param name="samples">The samples from before the stop on.</param>
-    /// <param name="frequency">Frequency of the drive, in cycles a sample.</param>
-    /// <param name="driveHz">Frequency of the drive, in Hz.</param>
-    public static DecayReading? Read(TransientSamples samples, double frequency, double driveHz)
+    /// <param name="drive">The drive.</param>
+    public static DecayReading? Read(TransientSamples samples, Drive drive)
     {
-        var amplitudes = CycleAmplitudes.Of(samples.Samples, frequency);
+        var amplitudes = CycleAmplitudes.Of(samples.Samples, drive.CyclesPerSample);
         if (amplitudes.Length < Fewest + 3)
         {
             return null;
@@ -42,7 +41,7 @@ internal static class CoastDownReader
         }
 
         var sound = fit.Model.Coefficients[0].Magnitude > 4 * Math.Sqrt(fit.Model.Variance);
-        return sound ? Swing.Reading(fit, samples.StartSeconds + (fit.Model.From + 1) / frequency / samples.RateHz, driveHz, TransientKind.Stop) : null;
+        return sound ? Swing.Reading(fit, samples.StartSeconds + (fit.Model.From + 1) / drive.CyclesPerSample / samples.RateHz, drive, TransientKind.Stop) : null;
     }
 
     /// <summary>Gives the amplitude before the stop, and what is left at the end where that is rest.</summary>

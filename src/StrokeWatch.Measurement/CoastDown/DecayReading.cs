@@ -17,11 +17,12 @@ public readonly record struct DecayReading(
     /// <summary>Gets the transient that shows the decay.</summary>
     public TransientKind From { get; init; }
 
+    /// <summary>Gets the expanded uncertainty (k = 2) of the tuning ratio; the drive's own uncertainty, which both frequencies share, is not in it.</summary>
+    public double TuningUncertainty { get; init; }
+
     /// <summary>Gets natural frequency over drive frequency.</summary>
     public double TuningRatio => NaturalFrequencyHz / DriveHz;
 
     /// <summary>Gets the side of the tuning curve, after the uncertainty.</summary>
-    public TuningSide Side => TuningRatio - 1 > FrequencyUncertaintyHz / DriveHz ? TuningSide.Normal
-        : 1 - TuningRatio > FrequencyUncertaintyHz / DriveHz ? TuningSide.Reverse
-        : TuningSide.Unknown;
+    public TuningSide Side => TuningRatio - 1 > TuningUncertainty ? TuningSide.Normal : 1 - TuningRatio > TuningUncertainty ? TuningSide.Reverse : TuningSide.Unknown;
 }

@@ -12,19 +12,23 @@ internal static class StartReader
 
     /// <summary>Reads the start.</summary>
     /// <param name="samples">The samples from before the start on.</param>
-    /// <param name="frequency">Frequency of the drive, in cycles a sample.</param>
-    /// <param name="driveHz">Frequency of the drive, in Hz.</param>
-    public static StartReading Read(TransientSamples samples, double frequency, double driveHz)
+    /// <param name="drive">The drive.</param>
+    public static StartReading Read(TransientSamples samples, Drive drive)
     {
-        var amplitudes = CycleAmplitudes.Of(samples.Samples, frequency);
+        var amplitudes = CycleAmplitudes.Of(samples.Samples, drive.CyclesPerSample);
         var level = Level(amplitudes);
         var first = 0;
-        while (first < amplitudes.Length && amplitudes[first].Magnitude < 0.02 * level)
+        while (first < amplitudes.Length && amplitudes[first].Magnitude < 0.4 * level)
         {
             first++;
         }
 
-        double At(int k) => samples.StartSeconds + (k + 1) / frequency / samples.RateHz;
+        while (first > 0 && amplitudes[first - 1].Magnitude > 0.02 * level)
+        {
+            first--;
+        }
+
+        double At(int k) => samples.StartSeconds + (k + 1) / drive.CyclesPerSample / samples.RateHz;
         var begin = At(first);
         if (amplitudes.Length - first < Fewest + 3)
         {
@@ -42,7 +46,7 @@ internal static class StartReader
             return new(begin, null, "the stroke came up too slowly (soft start) to set the tray's own vibration off");
         }
 
-        var reading = Swing.Reading(fit, At(fit.Model.From), driveHz, TransientKind.Start);
+        var reading = Swing.Reading(fit, At(fit.Model.From), drive, TransientKind.Start);
         if (reading is not { } found)
         {
             return new(begin, null, "the stroke at the start follows no free vibration that dies away");

@@ -25,7 +25,7 @@ internal static class Swing
     }
 
     /// <summary>Gives the reading; null where the vibration found cannot be a feeder's.</summary>
-    public static DecayReading? Reading(SwingFit fit, double seconds, double driveHz, TransientKind from)
+    public static DecayReading? Reading(SwingFit fit, double seconds, Drive drive, TransientKind from)
     {
         var (decay, angle) = (fit.At[0], 2 * Math.PI + fit.At[1]);
         var ratio = decay / Math.Sqrt(decay * decay + angle * angle);
@@ -34,12 +34,15 @@ internal static class Swing
             return null;
         }
 
-        var hertz = driveHz / (2 * Math.PI);
         var relative = Math.Sqrt(Math.Pow(fit.DecayDeviation / decay, 2) + Math.Pow(fit.TurnDeviation / angle, 2));
-        return new(seconds, angle * hertz, ratio, fit.CoverageFactor * fit.TurnDeviation * hertz)
+        var tuning = fit.CoverageFactor * fit.TurnDeviation / (2 * Math.PI);
+        var hertz = drive.Hz * angle / (2 * Math.PI);
+        var spread = Math.Sqrt(Math.Pow(drive.Hz * tuning, 2) + Math.Pow(2 * drive.RelativeDeviation * hertz, 2));
+        return new(seconds, hertz, ratio, spread)
         {
+            TuningUncertainty = tuning,
             DampingUncertainty = fit.CoverageFactor * relative * ratio,
-            DriveHz = driveHz,
+            DriveHz = drive.Hz,
             From = from,
         };
     }

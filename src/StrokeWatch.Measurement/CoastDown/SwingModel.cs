@@ -12,7 +12,11 @@ namespace StrokeWatch.Measurement.CoastDown;
 /// </remarks>
 internal sealed class SwingModel(Complex[] amplitudes, int from, int to, bool steady, bool force)
 {
+    /// <summary>What the model leaves out, as a share of the largest amplitude: the rest of the mirror image, the mounts' sway, a frequency that goes a little with the amplitude.</summary>
+    private const double LeftOut = 1.5e-3;
+
     private readonly Complex[] coefficients = new Complex[3];
+    private readonly double floor = Floor(amplitudes.AsSpan(from, to - from));
 
     /// <summary>Gets the index of the first amplitude.</summary>
     public int From => from;
@@ -101,8 +105,19 @@ internal sealed class SwingModel(Complex[] amplitudes, int from, int to, bool st
         }
 
         right.CopyTo(coefficients);
-        Variance = Math.Max(squares, 1e-300) / Math.Max(1, Count - columns);
-        return (Count - columns) * Math.Log(Math.Max(squares, 1e-300)) + logs;
+        Variance = Math.Max(0, squares) / Math.Max(1, Count - columns) + floor;
+        return (Count - columns) * Math.Log(Variance) + logs;
+    }
+
+    private static double Floor(ReadOnlySpan<Complex> amplitudes)
+    {
+        var largest = 0.0;
+        foreach (var value in amplitudes)
+        {
+            largest = Math.Max(largest, value.Magnitude);
+        }
+
+        return LeftOut * LeftOut * largest * largest + double.Epsilon;
     }
 
     private static bool Solve(Span<Complex> matrix, Span<Complex> right, int size)

@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Measurement.CoastDown;
@@ -8,9 +9,11 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
     private const double LongestStartSeconds = 3;
     private readonly TransientSamples stop = new(settings.RateHz);
     private readonly TransientSamples start = new(settings.RateHz);
+    private readonly double deviation = Deviation(settings);
     private double ranAt;
     private int countBefore;
     private double startBefore;
+    private MotionState before;
     private bool clipped;
 
     /// <summary>Takes the window that the analysis has just worked out.</summary>
@@ -21,8 +24,11 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
     public void Take(in WindowReading reading, int count, double tracked, IWindowSink sink)
     {
         var motion = reading.Motion;
-        ranAt = motion == MotionState.Running || (motion == MotionState.Starting && tracked > 0) ? tracked : ranAt;
-        Follow(stop, motion == MotionState.CoastingDown, reading, count);
+
+        // A window in which the drive comes or goes shows a frequency between its own and the tray's.
+        ranAt = motion == MotionState.Running && reading.Quality == WindowQuality.Good ? tracked : ranAt;
+        var fell = motion == MotionState.Stopped && before == MotionState.Running;
+        Follow(stop, motion == MotionState.CoastingDown || fell, reading, count);
         Follow(start, motion == MotionState.Starting, reading, count);
         clipped |= reading.ClippedSamples > 0;
         if (stop.Active && motion is MotionState.Starting or MotionState.Running)
@@ -45,7 +51,7 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
             EndStart(sink);
         }
 
-        (countBefore, startBefore) = (count, reading.StartSeconds);
+        (countBefore, startBefore, before) = (count, reading.StartSeconds, motion);
     }
 
     /// <summary>Reads what has been collected: there will be no more samples, or some are missing.</summary>
@@ -69,7 +75,7 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
         if (!samples.Active && begins && !samples.Done)
         {
             samples.Begin(countBefore > 0 ? startBefore : reading.StartSeconds);
-            samples.Take(analysis.LineBefore(countBefore));
+            samples.Take(analysis.LineBefore(countBefore), reading.Motion == MotionState.Starting ? Mean(analysis.Line(count)) - Mean(analysis.LineBefore(countBefore)) : 0);
             clipped = false;
         }
 
@@ -80,11 +86,27 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
         }
     }
 
-    private double DriveHz => settings.FreeDrive ? ranAt * settings.RateHz : settings.NominalHz;
+    /// <summary>Gives the mean: gravity's part along the line, which turns when the first motion shows where the line lies.</summary>
+    private static double Mean(ReadOnlySpan<double> line)
+    {
+        var sum = 0.0;
+        foreach (var value in line)
+        {
+            sum += value;
+        }
+
+        return line.IsEmpty ? 0 : sum / line.Length;
+    }
+
+    private static double Deviation(MeterSettings settings) =>
+        0.5 * (settings.Stations.Count > 0 ? settings.Stations[0].Contributions : settings.Contributions).Items
+            .Where(item => item.Name == StrokeContributions.Frequency).Sum(item => item.Relative);
+
+    private Drive Drive => new(ranAt, settings.FreeDrive ? ranAt * settings.RateHz : settings.NominalHz, deviation);
 
     private void EndStop(IWindowSink sink)
     {
-        if (stop.Active && ranAt > 0 && !clipped && CoastDownReader.Read(stop, ranAt, DriveHz) is { } found)
+        if (stop.Active && ranAt > 0 && !clipped && CoastDownReader.Read(stop, Drive) is { } found)
         {
             sink.Decay(found);
         }
@@ -96,7 +118,7 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
     {
         if (start.Active && ranAt > 0)
         {
-            sink.Start(clipped ? new(start.StartSeconds, null, "the sensor clips") : StartReader.Read(start, ranAt, DriveHz));
+            sink.Start(clipped ? new(start.StartSeconds, null, "the sensor clips") : StartReader.Read(start, Drive));
         }
 
         start.End();

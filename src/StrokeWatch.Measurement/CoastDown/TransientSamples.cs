@@ -33,11 +33,13 @@ internal sealed class TransientSamples(double rateHz)
     /// <summary>Ends, or forgets.</summary>
     public void End() => (Active, Done) = (false, true);
 
-    /// <summary>Takes the next samples, in m/s², as far as there is room.</summary>
-    public void Take(ReadOnlySpan<double> line)
+    /// <summary>Takes the next samples, in m/s², as far as there is room, each raised by an offset.</summary>
+    public void Take(ReadOnlySpan<double> line, double offset = 0)
     {
         var taken = Math.Min(line.Length, samples.Length - Count);
-        line[..taken].CopyTo(samples.AsSpan(Count));
-        Count += taken;
+        for (var n = 0; n < taken; n++)
+        {
+            samples[Count++] = line[n] + offset;
+        }
     }
 }

@@ -21,6 +21,9 @@ public enum StoreEventKind
     /// <summary>The feeder was switched off and swung out.</summary>
     CoastDown,
 
+    /// <summary>The feeder was switched on and came to its stroke.</summary>
+    StartUp,
+
     /// <summary>A configuration was read.</summary>
     Configuration,
 

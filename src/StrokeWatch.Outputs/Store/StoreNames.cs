@@ -23,6 +23,7 @@ internal static class StoreNames
         StoreEventKind.SensorBack => "sensor-back",
         StoreEventKind.Gap => "gap",
         StoreEventKind.CoastDown => "coast-down",
+        StoreEventKind.StartUp => "start-up",
         StoreEventKind.Configuration => "configuration",
         StoreEventKind.StoreReplaced => "store-replaced",
         StoreEventKind.StoreGap => "store-gap",

@@ -19,6 +19,11 @@ internal interface IChainListener
     /// <summary>Hears a free decay.</summary>
     void Decay(in DecayReading decay);
 
+    /// <summary>Hears what the beat of a start told.</summary>
+    void Start(in StartReading reading)
+    {
+    }
+
     /// <summary>Hears an alarm raised or cleared.</summary>
     void Alarm(in AlarmTransition transition);
 }

@@ -21,6 +21,9 @@ internal sealed class IsolatedListeners(ILogger log, params IReadOnlyList<IChain
     public void Decay(in DecayReading decay) => Each(decay, static (listener, heard) => listener.Decay(heard));
 
     /// <inheritdoc/>
+    public void Start(in StartReading reading) => Each(reading, static (listener, heard) => listener.Start(heard));
+
+    /// <inheritdoc/>
     public void Alarm(in AlarmTransition transition) => Each(transition, static (listener, heard) => listener.Alarm(heard));
 
     private void Each<T>(T heard, Action<IChainListener, T> tell)

@@ -98,4 +98,7 @@ internal sealed class MeasurementChain : IWindowSink
 
     /// <inheritdoc/>
     public void Decay(in DecayReading reading) => listener.Decay(reading);
+
+    /// <inheritdoc/>
+    public void Start(in StartReading reading) => listener.Start(reading);
 }

@@ -18,5 +18,8 @@ internal sealed class Recorder(ReportBuilder builder) : IChainListener
     public void Decay(in DecayReading decay) => builder.Add(decay);
 
     /// <inheritdoc/>
+    public void Start(in StartReading reading) => builder.Add(reading);
+
+    /// <inheritdoc/>
     public void Alarm(in AlarmTransition transition) => builder.Add(transition);
 }

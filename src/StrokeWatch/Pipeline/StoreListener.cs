@@ -22,7 +22,12 @@ internal sealed class StoreListener(SqliteStore store, ILogger log) : IChainList
     /// <inheritdoc/>
     public void Decay(in DecayReading decay) => _ = store.Event(
         StoreEventKind.CoastDown,
-        FormattableString.Invariant($"natural frequency {decay.NaturalFrequencyHz:0.000} Hz ± {decay.FrequencyUncertaintyHz:0.000} Hz, damping ratio {decay.DampingRatio:0.00000}"));
+        Words(decay));
+
+    /// <inheritdoc/>
+    public void Start(in StartReading reading) => _ = store.Event(
+        StoreEventKind.StartUp,
+        reading.Decay is { } decay ? Words(decay) : $"natural frequency not told: {reading.Reason}");
 
     /// <inheritdoc/>
     public void Alarm(in AlarmTransition transition) => _ = store.Alarm(transition);
@@ -39,6 +44,9 @@ internal sealed class StoreListener(SqliteStore store, ILogger log) : IChainList
         };
         _ = store.Event(kind, happened.Words);
     }
+
+    private static string Words(in DecayReading decay) => FormattableString.Invariant(
+        $"natural frequency {decay.NaturalFrequencyHz:0.000} Hz ± {decay.FrequencyUncertaintyHz:0.000} Hz, damping ratio {decay.DampingRatio:0.00000} ± {decay.DampingUncertainty:0.00000}, drive {decay.DriveHz:0.000} Hz");
 
     private void Watch()
     {

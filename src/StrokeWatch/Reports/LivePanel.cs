@@ -47,11 +47,10 @@ internal sealed class LivePanel(TextWriter writer, bool terminal, FeederDescript
     }
 
     /// <inheritdoc/>
-    public void Decay(in DecayReading decay)
-    {
-        var (hertz, damping) = (decay.NaturalFrequencyHz, decay.DampingRatio);
-        Say(string.Create(CultureInfo.InvariantCulture, $"Coast-down: natural frequency {hertz:0.00} Hz, damping ratio {damping:0.0000}."));
-    }
+    public void Decay(in DecayReading decay) => Say($"Coast-down: {TransientWords.Of(decay)}.");
+
+    /// <inheritdoc/>
+    public void Start(in StartReading reading) => Say($"Start: {TransientWords.Of(reading)}.");
 
     /// <inheritdoc/>
     public void Alarm(in AlarmTransition transition)

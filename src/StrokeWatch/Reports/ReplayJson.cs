@@ -58,7 +58,7 @@ internal static class ReplayJson
         MountingJson.Write(json, result.Report);
         SensorsJson.Write(json, result.Report);
         Strike(json, result.Report);
-        Decays(json, result.Report);
+        TransientsJson.Write(json, result.Report);
         Findings(json, result);
         Alarms(json, result.Report);
         Windows(json, result.Report);
@@ -168,22 +168,6 @@ internal static class ReplayJson
         Number(json, "score_max", report.Strike.ScoreMax, 4);
         json.WriteString("reason", report.Strike.ScoreMax is null ? "no window could be judged for strike" : null);
         json.WriteEndObject();
-    }
-
-    private static void Decays(Utf8JsonWriter json, AssessmentReport report)
-    {
-        json.WriteStartArray("coast_downs");
-        foreach (var decay in report.Decays)
-        {
-            json.WriteStartObject();
-            Number(json, "start_s", decay.StartSeconds, 6);
-            Number(json, "natural_frequency_hz", decay.NaturalFrequencyHz, 5);
-            Number(json, "damping_ratio", decay.DampingRatio, 6);
-            Number(json, "natural_frequency_uncertainty_hz", decay.FrequencyUncertaintyHz, 6);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
     }
 
     private static void Findings(Utf8JsonWriter json, ReplayResult result)

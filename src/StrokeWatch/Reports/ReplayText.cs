@@ -73,7 +73,12 @@ internal static class ReplayText
         Line($"  strike     {(report.Strike.Found ? string.Create(CultureInfo.InvariantCulture, $"YES, from {report.Strike.FirstSeconds:0.0} s, {report.Strike.Windows} windows. Stop the feeder.") : report.Strike.ScoreMax is null ? "could not be judged" : "none heard")}");
         foreach (var decay in report.Decays)
         {
-            Line($"  coast-down at {decay.StartSeconds:0.0} s: natural frequency {decay.NaturalFrequencyHz:0.00} ± {decay.FrequencyUncertaintyHz:0.00} Hz, damping ratio {decay.DampingRatio:0.0000}");
+            Line($"  coast-down at {decay.StartSeconds:0.0} s: {TransientWords.Of(decay)}");
+        }
+
+        foreach (var start in report.Starts)
+        {
+            Line($"  start      at {start.StartSeconds:0.0} s: {TransientWords.Of(start)}");
         }
 
         foreach (var (raised, cleared) in ReplayJson.Pairs(report.Transitions))

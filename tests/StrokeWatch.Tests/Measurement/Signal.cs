@@ -12,9 +12,13 @@ internal sealed class Signal : IWindowSink
 
     public List<DecayReading> Decays { get; } = [];
 
+    public List<StartReading> Starts { get; } = [];
+
     public void Window(in WindowReading reading) => Windows.Add(reading);
 
     public void Decay(in DecayReading reading) => Decays.Add(reading);
+
+    public void Start(in StartReading reading) => Starts.Add(reading);
 
     /// <summary>Gives acceleration of a fundamental stroke along a line in the x-z plane, with gravity on z and Gaussian noise.</summary>
     public static Func<double, double[]> Feeder(double strokeMetres, double hertz, double angleDegrees, double noise, int seed, params (int Order, double Share)[] harmonics)

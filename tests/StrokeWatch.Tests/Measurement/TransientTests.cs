@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Quantities;
 using Xunit;
@@ -17,7 +18,7 @@ public sealed class TransientTests
     public void A_start_is_masked_for_five_time_constants_and_no_longer_than_needed()
     {
         // τ = 1/(ζω) = 0.1263134469 s: five of them end 0.6316 s after the start; the overshoot of 1.28 times the steady stroke must not count.
-        var (windows, _) = Run(seed: 7);
+        var (windows, _, _) = Run(seed: 7);
         var steady = windows.Where(window => window is { Quality: WindowQuality.Good, Motion: MotionState.Running }).ToList();
 
         Assert.InRange(steady[0].StartSeconds, On + 0.5, On + 1.3);
@@ -34,7 +35,7 @@ public sealed class TransientTests
     [InlineData(9)]
     public void A_coast_down_gives_natural_frequency_and_damping(int seed)
     {
-        var (_, decays) = Run(seed);
+        var (_, decays, starts) = Run(seed);
         var decay = Assert.Single(decays);
         var damped = NaturalHz * Math.Sqrt(1 - Damping * Damping);
 
@@ -42,22 +43,36 @@ public sealed class TransientTests
         Assert.InRange(decay.DampingRatio / Damping, 0.95, 1.05);
         Assert.InRange(decay.StartSeconds, Off - 0.02, Off + 0.1);
         Assert.True(Math.Abs(decay.NaturalFrequencyHz - damped) < 2 * decay.FrequencyUncertaintyHz, $"{decay}");
+        Assert.Equal((TransientKind.Stop, TuningSide.Normal), (decay.From, decay.Side));
+
+        // Check-values: the beat is |f_d − f| = 2.98739874 Hz, its time constant 1/(ζω_n) = 0.1263134469 s.
+        var start = Assert.Single(starts);
+        var beat = start.Decay!.Value;
+        Assert.Equal((TransientKind.Start, TuningSide.Normal), (beat.From, beat.Side));
+        Assert.InRange(start.StartSeconds, On - 0.05, On + 0.05);
+        Assert.InRange(beat.NaturalFrequencyHz / damped, 0.998, 1.002);
+        Assert.InRange(beat.DampingRatio / Damping, 0.92, 1.08);
+        Assert.Equal(2.98739874, beat.NaturalFrequencyHz - DriveHz, 0.06);
+        Assert.Equal(0.1263134469, 1 / (beat.DampingRatio * 2 * Math.PI * beat.NaturalFrequencyHz), 0.006);
     }
 
     [Fact]
     public void The_logarithmic_decrement_of_a_quarter_in_ten_cycles_is_found()
     {
         // x0/xn = 4 after 10 cycles: δ = ln 4 / 10, ζ = δ/√(4π² + δ²) = 0.022058191697.
-        var samples = Enumerable.Range(0, 1600)
-            .Select(n => 5 * Math.Pow(4, -n / 3200.0 * 60 / 10) * Math.Cos(2 * Math.PI * 60 * n / 3200.0 + 1) + 0.3).ToArray();
+        var collected = new TransientSamples(3200);
+        collected.Begin(0);
+        collected.Take(Enumerable.Range(-640, 4000)
+            .Select(n => 5 * Math.Pow(4, -Math.Max(0, n) / 3200.0 * 60 / 10) * Math.Cos(2 * Math.PI * 60 * n / 3200.0 + 1) + 0.3).ToArray());
 
-        var decay = StrokeWatch.Measurement.CoastDown.DecayFit.Fit(samples, 3200, 45, 75, 0)!.Value;
+        var decay = CoastDownReader.Read(collected, new(60 / 3200.0, 60, 0))!.Value;
 
-        Assert.Equal(0.022058191697, decay.DampingRatio, 1e-9);
-        Assert.Equal(60, decay.NaturalFrequencyHz, 1e-6);
+        Assert.Equal(0.022058191697, decay.DampingRatio, 2e-6);
+        Assert.Equal(60, decay.NaturalFrequencyHz, 1e-3);
+        Assert.Equal(TuningSide.Unknown, decay.Side);
     }
 
-    private static (List<WindowReading> Windows, List<StrokeWatch.Measurement.CoastDown.DecayReading> Decays) Run(int seed)
+    private static (List<WindowReading> Windows, List<DecayReading> Decays, List<StartReading> Starts) Run(int seed)
     {
         var random = new Random(seed);
         var amplitude = Sinusoid.PeakAcceleration(Length.FromMillimetres(1), DriveHz);
@@ -89,6 +104,6 @@ public sealed class TransientTests
         }
 
         meter.Finish(sink);
-        return (sink.Windows, sink.Decays);
+        return (sink.Windows, sink.Decays, sink.Starts);
     }
 }

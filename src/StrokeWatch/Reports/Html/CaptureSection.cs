@@ -25,7 +25,8 @@ internal static class CaptureSection
         Section(page, ReportWords.AlarmsHeading, () => FactTables.Alarms(page, result));
         Section(page, ReportWords.PortraitHeading, () => Portrait(page, capture));
         Section(page, ReportWords.BudgetHeading, () => BudgetTable.Write(page, result));
-        Section(page, ReportWords.DecaysHeading, () => FactTables.Decays(page, result));
+        Section(page, ReportWords.DecaysHeading, () => TransientTables.Decays(page, result));
+        Section(page, ReportWords.StartsHeading, () => TransientTables.Starts(page, result));
         Section(page, ReportWords.FactsHeading, () => FactTables.Facts(page, result));
         page.Close();
     }

@@ -57,25 +57,6 @@ internal static class FactTables
         table.End();
     }
 
-    /// <summary>Writes the coast-downs.</summary>
-    public static void Decays(Markup page, ReplayResult result)
-    {
-        if (result.Report.Decays.Count == 0)
-        {
-            page.Leaf("p", ReportWords.NoDecays);
-            return;
-        }
-
-        var table = new PageTable(page, ReportWords.DecayColumns);
-        foreach (var decay in result.Report.Decays)
-        {
-            table.Row(
-                $"{Figure.Of(decay.StartSeconds, 2)} s", Figure.Of(decay.NaturalFrequencyHz, 3), $"± {Figure.Of(decay.FrequencyUncertaintyHz, 3)}", Figure.Of(decay.DampingRatio, 4));
-        }
-
-        table.End();
-    }
-
     /// <summary>Writes the facts of the capture.</summary>
     public static void Facts(Markup page, ReplayResult result)
     {

@@ -31,11 +31,13 @@ internal static class ReportWords
     public const string FindingsHeading = "What was found, and what to check first";
     public const string AlarmsHeading = "Alarms";
     public const string DecaysHeading = "Coast-downs";
+    public const string StartsHeading = "Starts";
     public const string FactsHeading = "The capture itself";
 
     public const string NoFindings = "No rule found anything wrong.";
     public const string NoAlarms = "No alarm was raised.";
     public const string NoDecays = "The feeder was not switched off in this capture in a way that lets its free decay be read.";
+    public const string NoStarts = "The feeder was not switched on in this capture.";
     public const string NoBudget = "Without a stroke there is no uncertainty to break down.";
     public const string NoWindows = "There is nothing to draw: the capture holds no window of ten cycles of the drive.";
     public const string NothingCounted = "Hatched: the band. There is no line because no window counts; the lanes say why.";
@@ -68,7 +70,7 @@ internal static class ReportWords
 
     public static readonly string[] SummaryColumns = [Capture, Stroke, Verdict, Strike];
     public static readonly string[] AlarmColumns = ["Raised", "Cleared", "Kind", "What the operator was told"];
-    public static readonly string[] DecayColumns = ["From", "Natural frequency, Hz", "Expanded uncertainty, Hz", "Damping ratio"];
+    public static readonly string[] DecayColumns = ["From", "Natural frequency, Hz", "Expanded uncertainty, Hz", "Damping ratio", "Expanded uncertainty", "Natural over drive frequency", "Side of the tuning curve"];
     public const string ToTheEnd = "not before the end";
     public const string Because = "Because";
     public const string CheckFirst = "Check first";

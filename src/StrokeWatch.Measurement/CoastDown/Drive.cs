@@ -1,0 +1,7 @@
+namespace StrokeWatch.Measurement.CoastDown;
+
+/// <summary>The drive beside which a transient is read.</summary>
+/// <param name="CyclesPerSample">Its frequency in cycles a sample.</param>
+/// <param name="Hz">Its frequency in Hz.</param>
+/// <param name="RelativeDeviation">Relative standard uncertainty of the latter.</param>
+internal readonly record struct Drive(double CyclesPerSample, double Hz, double RelativeDeviation);
