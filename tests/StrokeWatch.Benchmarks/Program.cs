@@ -1,4 +1,5 @@
 using StrokeWatch.Benchmarks;
+using StrokeWatch.Benchmarks.Strikes;
 
 // One line a command; each command is a file of its own.
 var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordinal)
@@ -13,6 +14,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["replay-speed"] = ReplaySpeed.Run,
     ["store-writer"] = StoreWriter.Run,
     ["transients"] = Transients.Run,
+    ["strike-study"] = StrikeStudy.Run,
     ["watch-cost"] = OperatingSystem.IsLinux() ? WatchCost.Run : OnLinuxOnly,
 };
 

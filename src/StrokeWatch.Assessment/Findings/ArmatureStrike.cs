@@ -12,12 +12,19 @@ internal sealed class ArmatureStrike : IRule
         Id,
         Math.Clamp(0.6 + 0.1 * (report.Strike.ScoreMax ?? 0), 0.6, 0.98),
         [
-            string.Create(CultureInfo.InvariantCulture, $"A short knock repeats with the drive in {report.Strike.Windows} windows, the first at {report.Strike.FirstSeconds:0.0} s."),
-            string.Create(CultureInfo.InvariantCulture, $"It is {report.Strike.ScoreMax:0.0} times as strong as the threshold (strike score)."),
+            string.Create(CultureInfo.InvariantCulture, $"A short knock comes back {Rhythm(report.Strike.Every)} in {report.Strike.Windows} windows, the first at {report.Strike.FirstSeconds:0.0} s."),
+            string.Create(CultureInfo.InvariantCulture, $"The strike score reaches {report.Strike.ScoreMax:0.0}; 1 is the threshold, which a window without strike passes about once in 20 000."),
         ],
         [
             "Stop the feeder. Do not run it while the armature strikes.",
             Rules.Isolate,
             "Measure the air gap with a feeler gauge; look for steel scrap between armature and core, loose clamp bolts, a broken leaf and too high a voltage.",
         ]);
+
+    private static string Rhythm(int? every) => every switch
+    {
+        2 => "in every second cycle of the drive (half orders)",
+        3 => "in every third cycle of the drive (third orders)",
+        _ => "in every cycle of the drive",
+    };
 }

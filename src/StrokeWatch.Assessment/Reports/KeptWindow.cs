@@ -28,6 +28,7 @@ internal readonly struct KeptWindow
     private readonly sbyte largestPlace;
     private readonly sbyte failingPlace;
     private readonly bool strike;
+    private readonly byte strikeEvery;
     private readonly bool timed;
 
     /// <summary>Packs a window.</summary>
@@ -36,7 +37,7 @@ internal readonly struct KeptWindow
         var reading = window.Reading;
         (start, length, reason, clipped) = (reading.StartSeconds, reading.LengthSeconds, reading.Reason, reading.ClippedSamples);
         (quality, motion, verdict) = ((byte)reading.Quality, (byte)reading.Motion, (byte)window.Verdict);
-        (strike, timed) = (reading.Strike, reading.Timed);
+        (strike, strikeEvery, timed) = (reading.Strike, (byte)(reading.StrikeEvery ?? 0), reading.Timed);
         frequency = reading.FrequencyHz ?? double.NaN;
         clockError = reading.ClockError ?? double.NaN;
         stroke = reading.StrokeMetres ?? double.NaN;
@@ -72,6 +73,7 @@ internal readonly struct KeptWindow
             EllipseRatio = Known(ellipse),
             Strike = strike,
             StrikeScore = Known(score),
+            StrikeEvery = strikeEvery == 0 ? null : strikeEvery,
             Timed = timed,
             ClippedSamples = clipped,
             LargestMetres = Known(largest),

@@ -138,6 +138,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
         var running = false;
         double? first = null, most = null;
         var before = false;
+        Span<int> rhythms = [0, 0, 0, 0];
         foreach (var (window, _) in windows)
         {
             if (window.StrikeScore is { } score)
@@ -149,6 +150,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             if (window.Strike)
             {
                 struck++;
+                rhythms[window.StrikeEvery ?? 0]++;
                 first ??= window.StartSeconds;
                 running |= before;
             }
@@ -157,6 +159,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
         }
 
         var found = running || (judged < 3 && struck > 0);
-        return new(found, found ? first : null, struck, most);
+        var every = rhythms[1] >= Math.Max(rhythms[2], rhythms[3]) ? 1 : rhythms[2] >= rhythms[3] ? 2 : 3;
+        return new(found, found ? first : null, struck, most, found && rhythms[0] < struck ? every : null);
     }
 }

@@ -5,4 +5,5 @@ namespace StrokeWatch.Assessment.Reports;
 /// <param name="FirstSeconds">Start of the first window with strike.</param>
 /// <param name="Windows">Number of windows with strike.</param>
 /// <param name="ScoreMax">Largest score; 1 is the threshold; null where none could be judged.</param>
-public sealed record StrikeSummary(bool Found, double? FirstSeconds, int Windows, double? ScoreMax);
+/// <param name="Every">The rhythm of most windows with strike: in every cycle (1), every second or every third; null where none was found.</param>
+public sealed record StrikeSummary(bool Found, double? FirstSeconds, int Windows, double? ScoreMax, int? Every);

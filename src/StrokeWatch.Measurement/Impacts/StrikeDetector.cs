@@ -9,48 +9,49 @@ namespace StrokeWatch.Measurement.Impacts;
 /// </summary>
 /// <remarks>
 /// The acceleration along the line of action passes a second difference, which weighs high orders up; the low orders are taken off; what is left is cut into
-/// cycles and the cycles are compared with each other. Noise, random impacts and a neighbour's vibration do not repeat with the cycle. A phase-cut supply does,
-/// but its force has no step, only a kink where the current starts and ends: what it repeats lies close above the orders taken off, a contact's reaches far up.
+/// cycles, and their variance is taken apart: by the mean of all cycles, by every second, by every third (analysis of variance; Fisher's F tells how likely
+/// noise alone would do it). What differs from cycle to cycle in a rhythm of two or three no healthy drive makes. What all cycles share a phase-cut supply and
+/// rubbing make as well: there the spectrum must tell (<see cref="SpectrumEvidence"/>). The score is the logarithm of the false-alarm probability over that of the threshold.
 /// </remarks>
 internal sealed class StrikeDetector
 {
-    /// <summary>The share of the fundamental's acceleration amplitude above which the repeating peak is a contact; set on the machine model, see DEVELOPERS.md.</summary>
-    internal const double PeakShare = 0.008;
+    /// <summary>The false-alarm probability of one window at which a strike is called.</summary>
+    internal const double FalseAlarm = 5e-5;
 
     private const int Bins = 64;
+    private const int Classes = 6;
     private const int LongestPeriod = 3;
     private const int FewestCycles = 9;
     private const double LowestHighHz = 300;
     private const double DifferenceHz = 1600;
-
-    /// <summary>The repeating energy must exceed its own standard deviation under noise alone this many times; chosen by judgement, not yet tied to a measured false-alarm probability.</summary>
-    private const double Significance = 6;
-
-    private const double LeastLikeness = 0.25;
     private const double HighestShare = 0.45;
     private const int FewestLowOrders = 3;
     private const double LeastBand = 2.5;
 
-    /// <summary>Below this the band is too narrow to tell a contact from the kinks of a phase-cut supply.</summary>
-    private const double LeastHighestHz = 500;
+    /// <summary>What repeats must make up so much of the cycles' energy; single knocks whose ringing reaches into the next cycle stay below.</summary>
+    private const double LeastLikeness = 0.2;
 
-    /// <summary>A kink's spectrum ends soon above the first order kept, a contact's goes on: the centre of a contact lies at least this many times as high.</summary>
-    private const double WideShape = 1.6;
+    /// <summary>Knocks whose peak is a smaller share of the fundamental's amplitude are not looked for.</summary>
+    private const double LeastPeakShare = 0.003;
 
-    /// <summary>Where the rate leaves little room above the first order, the share of that room which the centre must have risen.</summary>
-    private const double NarrowShape = 0.36;
+    /// <summary>A ratio of variances below this is no evidence of anything, and is not looked up.</summary>
+    private const double FirstLook = 1.5;
 
-
-    private int firstOrder;
-    private double leastShape;
     private double[] high = [];
     private double[] cycles = [];
     private double[] norms = [];
     private double[] sorted = [];
+    private readonly double[] sums = new double[Classes * Bins];
+    private readonly int[] members = new int[Classes];
     private readonly double[] mean = new double[Bins];
+    private readonly double[] part = new double[Bins];
+    private readonly double[] lines = new double[Bins];
 
-    /// <summary>Gets the number of cycles between contacts (1, 2 or 3) of the last window judged.</summary>
+    /// <summary>Gets the number of cycles between contacts (1, 2 or 3) of the last window judged; 0 where there is no sign of any.</summary>
     public int Period { get; private set; }
+
+    /// <summary>Gets how likely a window without strike would look as much like one as the last window judged, at most 1.</summary>
+    public double Probability { get; private set; }
 
     /// <summary>Judges a window; null where the rate is too low or the window too short to tell.</summary>
     /// <param name="line">Acceleration along the line of action, in m/s².</param>
@@ -60,19 +61,12 @@ internal sealed class StrikeDetector
     /// <returns>The score: 1 is the threshold.</returns>
     public double? Judge(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path, double rateHz)
     {
-        Period = 0;
+        (Period, Probability) = (0, 1);
         var frequency = fit.Frequency;
-        if (LowOrders(frequency, rateHz) is not { } lowOrders)
-        {
-            return null;
-        }
-
-        firstOrder = lowOrders + 1;
-        leastShape = Math.Min(WideShape, 1 + NarrowShape * (HighestShare / frequency / firstOrder - 1));
         var lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
-
+        var low = LowOrders(frequency, rateHz);
         Resize(line.Length);
-        HighPass(line, fit, path, lowOrders, lag);
+        HighPass(line, fit, path, low ?? fit.Orders, lag);
         var count = CutCycles(line.Length, frequency, lag);
         if (count < FewestCycles)
         {
@@ -81,30 +75,47 @@ internal sealed class StrikeDetector
 
         LimitOutliers(count);
         var fundamental = Math.Sqrt(path.LineCosine[1] * path.LineCosine[1] + path.LineSine[1] * path.LineSine[1]);
-        var best = 0.0;
-        for (var period = 1; period <= LongestPeriod; period++)
+        AddUp(count);
+        var dimensions = 2 * Math.Max(2, (int)Math.Min(Bins / 2, HighestShare / frequency) - (low ?? 0));
+        var worst = 0.0;
+        for (var period = 2; period <= LongestPeriod; period++)
         {
-            for (var first = 0; first < period; first++)
-            {
-                var score = ClassScore(count, first, period, fundamental);
-                if (score > 1.3 * best)
-                {
-                    (best, Period) = (score, period);
-                }
-            }
+            Take(period, Rhythm(count, period, dimensions, fundamental), ref worst);
         }
 
-        return best;
+        if (low is not null && SpectrumEvidence.Bands(rateHz) > 0)
+        {
+            var locked = Locked(count, dimensions, fundamental);
+            if (locked < worst)
+            {
+                Take(1, Math.Max(locked, SpectrumEvidence.LogFalseAlarm(path, fit, rateHz)), ref worst);
+            }
+        }
+        else if (worst > Math.Log10(FalseAlarm))
+        {
+            return null;
+        }
+
+        Probability = Math.Pow(10, worst);
+        return worst / Math.Log10(FalseAlarm);
     }
 
-    /// <summary>Gives the highest order that is taken off before a strike is listened for; null where the rate is too low to tell.</summary>
+    /// <summary>Gives the highest order that is taken off before a strike in every cycle is listened for; null where the rate is too low to tell.</summary>
     /// <param name="frequency">Drive frequency in cycles a sample.</param>
     /// <param name="rateHz">Sampling rate in Hz.</param>
     internal static int? LowOrders(double frequency, double rateHz)
     {
         var highest = HighestShare / frequency;
         var orders = Math.Max(FewestLowOrders, (int)Math.Min(Math.Round(LowestHighHz / (frequency * rateHz)), highest / LeastBand));
-        return orders + 2 > highest || HighestShare * rateHz < LeastHighestHz ? null : orders;
+        return orders + 2 > highest || SpectrumEvidence.Bands(rateHz) == 0 ? null : orders;
+    }
+
+    private void Take(int period, double logProbability, ref double worst)
+    {
+        if (logProbability < worst)
+        {
+            (worst, Period) = (logProbability, period);
+        }
     }
 
     private void Resize(int length)
@@ -204,80 +215,147 @@ internal sealed class StrikeDetector
         }
     }
 
-    private double ClassScore(int count, int first, int period, double fundamental)
+    /// <summary>Adds up the cycles of each class: six classes give every second and every third at once.</summary>
+    private void AddUp(int count)
     {
+        Array.Clear(sums);
+        Array.Clear(members);
+        for (var m = 0; m < count; m++)
+        {
+            Lanes.AddWeighted(cycles.AsSpan(m * Bins, Bins), 1, sums.AsSpan(m % Classes * Bins, Bins));
+            members[m % Classes]++;
+        }
+
         Array.Clear(mean);
-        double energy = 0;
-        var members = 0;
-        for (var m = first; m < count; m += period)
+        for (var c = 0; c < Classes; c++)
         {
-            members++;
-            energy += norms[m] * norms[m];
-            Lanes.AddWeighted(cycles.AsSpan(m * Bins, Bins), 1, mean);
+            Lanes.AddWeighted(sums.AsSpan(c * Bins, Bins), 1.0 / count, mean);
         }
-
-        double square = 0, peak = 0;
-        for (var bin = 0; bin < Bins; bin++)
-        {
-            square += mean[bin] * mean[bin];
-            peak = Math.Max(peak, Math.Abs(mean[bin]) / members);
-        }
-
-        if (members < 3 || energy <= 0)
-        {
-            return 0;
-        }
-
-        // The mean product of different cycles: what repeats, free of each cycle's own noise.
-        var repeated = (square - energy) / (members * (members - 1.0));
-        var own = energy / members;
-        var likeness = repeated / own;
-        var noise = Math.Max(own - repeated, 1e-12 * own);
-        var deviation = noise * Math.Sqrt(2.0 / (members * (members - 1.0) * 0.5 * Bins));
-        if (repeated <= 0)
-        {
-            return 0;
-        }
-
-        var level = peak * Math.Sqrt(Math.Min(1, repeated * members * members / square)) / (PeakShare * fundamental);
-        var shape = Centre(count, first, period, members, repeated) / firstOrder;
-        var gate = Math.Min(shape / leastShape, Math.Min(repeated / deviation / Significance, likeness / LeastLikeness));
-        return gate >= 1 ? level : Math.Min(level, gate);
     }
 
-    /// <summary>Gives the order about which the repeating energy lies: the root mean square order, from the energy of the differences between bins.</summary>
-    private double Centre(int count, int first, int period, int members, double repeated)
+    private double Energy(int count)
     {
-        var square = Differences(mean);
         var energy = 0.0;
-        for (var m = first; m < count; m += period)
+        for (var m = 0; m < count; m++)
         {
-            energy += Differences(cycles.AsSpan(m * Bins, Bins));
+            energy += norms[m] * norms[m];
         }
 
-        var differences = Math.Max(0, (square - energy) / (members * (members - 1.0)));
-        return Bins / Math.PI * Math.Asin(Math.Min(1, 0.5 * Math.Sqrt(differences / repeated)));
+        return energy;
     }
 
-    /// <summary>Adds up the squared differences of neighbouring bins, the last and the first being neighbours too.</summary>
-    private static double Differences(ReadOnlySpan<double> cycle)
+    /// <summary>Gives the logarithm of the probability that noise alone makes the cycles as alike as they are.</summary>
+    private double Locked(int count, int dimensions, double fundamental)
     {
-        var lanes = Vector<double>.Count;
-        Vector<double> sum = default;
-        var bin = 0;
-        for (; bin + lanes < Bins; bin += lanes)
+        double total = Energy(count), shared = count * Square(mean);
+        if (shared < LeastLikeness * total || Peak(mean) < LeastPeakShare * fundamental)
         {
-            var difference = new Vector<double>(cycle[(bin + 1)..]) - new Vector<double>(cycle[bin..]);
-            sum += difference * difference;
+            return 0;
         }
 
-        var total = Vector.Sum(sum);
-        for (; bin < Bins; bin++)
+        return LineSignificance.LogFProbability(shared * (count - 1) / Math.Max(total - shared, 1e-12 * total), dimensions, dimensions * (count - 1.0));
+    }
+
+    /// <summary>Gives the logarithm of the probability that noise alone makes every second or third cycle differ as it does, in more than one or two lines.</summary>
+    private double Rhythm(int count, int period, int dimensions, double fundamental)
+    {
+        double between = 0, total = Energy(count) - count * Square(mean), peak = 0;
+        lines.AsSpan().Clear();
+        for (var first = 0; first < period; first++)
         {
-            var difference = cycle[(bin + 1) % Bins] - cycle[bin];
-            total += difference * difference;
+            var size = 0;
+            Array.Clear(part);
+            for (var c = first; c < Classes; c += period)
+            {
+                Lanes.AddWeighted(sums.AsSpan(c * Bins, Bins), 1, part);
+                size += members[c];
+            }
+
+            for (var bin = 0; bin < Bins; bin++)
+            {
+                part[bin] = part[bin] / size - mean[bin];
+            }
+
+            between += size * Square(part);
+            peak = Math.Max(peak, Peak(part));
         }
 
-        return total;
+        var within = Math.Max(total - between, 1e-12 * total);
+        var (groups, left) = ((period - 1) * dimensions, (double)(count - period) * dimensions);
+        var ratio = between / groups / (within / left);
+        if (ratio < FirstLook || between < LeastLikeness * total || peak < LeastPeakShare * fundamental)
+        {
+            return 0;
+        }
+
+        // A neighbour's tone may happen to lie on a half or third order: without the strongest lines the rest must still speak.
+        var strongest = StrongestLines(period, count);
+        var rest = Math.Max(0, between - strongest);
+        return Math.Max(
+            LineSignificance.LogFProbability(ratio, groups, left),
+            LineSignificance.LogFProbability(rest / Math.Max(1, groups - 4) / (within / left), Math.Max(1, groups - 4), left));
+    }
+
+    /// <summary>Gives the energy in the two strongest lines of what differs in a rhythm.</summary>
+    private double StrongestLines(int period, int count)
+    {
+        double first = 0, second = 0;
+        for (var k = 0; k < Bins; k++)
+        {
+            var energy = 0.0;
+            for (var sign = -1; sign <= (period == 2 ? -1 : 1); sign += 2)
+            {
+                double re = 0, im = 0;
+                for (var c = 0; c < Classes; c++)
+                {
+                    var (cycleSin, cycleCos) = Math.SinCos(2 * Math.PI * sign * c / period);
+                    var (sumRe, sumIm) = Line(c, k + (sign / (double)period));
+                    re += sumRe * cycleCos + sumIm * cycleSin;
+                    im += sumIm * cycleCos - sumRe * cycleSin;
+                }
+
+                energy += (re * re + im * im) / (count * (double)Bins);
+            }
+
+            lines[k] = energy;
+        }
+
+        foreach (var energy in lines)
+        {
+            (first, second) = energy > first ? (energy, first) : (first, Math.Max(second, energy));
+        }
+
+        return first + second;
+    }
+
+    private (double Re, double Im) Line(int c, double order)
+    {
+        var (stepSin, stepCos) = Math.SinCos(-2 * Math.PI * order / Bins);
+        double cos = 1, sin = 0, re = 0, im = 0;
+        foreach (var value in sums.AsSpan(c * Bins, Bins))
+        {
+            re += value * cos;
+            im += value * sin;
+            (cos, sin) = (cos * stepCos - sin * stepSin, sin * stepCos + cos * stepSin);
+        }
+
+        return (re, im);
+    }
+
+    private static double Square(ReadOnlySpan<double> values)
+    {
+        var sum = 0.0;
+        foreach (var value in values)
+        {
+            sum += value * value;
+        }
+
+        return sum;
+    }
+
+    private static double Peak(ReadOnlySpan<double> values)
+    {
+        var (least, most) = Lanes.Extremes(values);
+        return Math.Max(most, -least);
     }
 }

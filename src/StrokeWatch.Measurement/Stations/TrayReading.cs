@@ -57,7 +57,7 @@ internal static class TrayReading
         var clipped = 0;
         var largest = -1;
         var failing = -1;
-        var (strike, score) = (false, (double?)null);
+        var (strike, score, every) = (false, (double?)null, (int?)null);
         for (var i = 0; i < stations.Length; i++)
         {
             var reading = readings[i].Reading;
@@ -67,6 +67,7 @@ internal static class TrayReading
             {
                 largest = largest < 0 || reading.StrokeMetres > readings[largest].Reading.StrokeMetres ? i : largest;
                 strike |= reading.Strike;
+                every = reading.Strike && !(reading.StrikeScore <= score) ? reading.StrikeEvery : every;
                 score = reading.StrikeScore > (score ?? double.MinValue) ? reading.StrikeScore : score;
             }
         }
@@ -77,6 +78,7 @@ internal static class TrayReading
             ClippedSamples = clipped,
             Strike = counts && strike,
             StrikeScore = counts ? score : null,
+            StrikeEvery = counts ? every : null,
             LargestMetres = counts ? readings[largest].Reading.StrokeMetres : null,
             LargestPlace = counts ? stations[largest].Place : null,
             FailingPlace = failing >= 0 ? stations[failing].Place : null,

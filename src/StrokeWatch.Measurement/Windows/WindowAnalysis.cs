@@ -234,7 +234,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         reading = jitter.Apply(reading, Fit, path, lineOfAction.Given, coefficientNoise, omega, phases.Smear);
         var heard = levels.Read(line.AsSpan(0, count), Fit, path);
         var score = strike.Judge(line.AsSpan(0, count), Fit, path, settings.RateHz);
-        return reading with { StrikeScore = score, Strike = score >= 1, Levels = heard };
+        return reading with { StrikeScore = score, Strike = score >= 1, StrikeEvery = score >= 1 ? strike.Period : null, Levels = heard };
     }
 
     /// <summary>Keeps the line on which the tray runs; when it swings out, noise soon turns what a window shows, and the kept line stands.</summary>

@@ -51,11 +51,14 @@ public readonly record struct WindowReading
     /// <summary>Gets whether armature strike was found.</summary>
     public bool Strike { get; init; }
 
-    /// <summary>Gets the strike score: 1 is the threshold; null where it could not be judged.</summary>
+    /// <summary>Gets the strike score, log10 of the false-alarm probability over that of the threshold, so that 1 is the threshold; null where it could not be judged.</summary>
     public double? StrikeScore { get; init; }
 
     /// <summary>Gets orders and noise beside the stroke, of several sensors those of the one that leads; null where the window does not count.</summary>
     public OrderLevels? Levels { get; init; }
+
+    /// <summary>Gets in which rhythm the armature strikes: 1 in every cycle, 2 in every second, 3 in every third; null where no strike was found.</summary>
+    public int? StrikeEvery { get; init; }
 
     /// <summary>Gets whether the samples' own times were used in place of even spacing.</summary>
     public bool Timed { get; init; }

@@ -1,0 +1,176 @@
+using System.Globalization;
+using StrokeWatch.Measurement;
+using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Samples.Blocks;
+
+namespace StrokeWatch.Benchmarks.Strikes;
+
+/// <summary>Windows with strikes and windows that look like it, through the meter: how many are called, by kind, rate and drive.</summary>
+internal static class StrikeStudy
+{
+    private const double Detected = 0.999;
+    private const double DetectedFaint = 0.95;
+    private const double FalseCalls = 1.0 / 20000;
+    private static readonly int[] Rates = [1000, 1600, 3200, 6400];
+    private static readonly (int Supply, int Strokes)[] Drives = [(50, 1), (60, 1), (50, 2), (60, 2)];
+
+    /// <summary>Runs the study: windows a kind, seed, file for the picture; prints tables and gives 1 where a target is missed.</summary>
+    public static int Run(string[] arguments)
+    {
+        var windows = arguments.Length > 0 ? int.Parse(arguments[0], CultureInfo.InvariantCulture) : 20000;
+        var seed = arguments.Length > 1 ? int.Parse(arguments[1], CultureInfo.InvariantCulture) : 1;
+        var picture = arguments.Length > 2 ? arguments[2] : Path.Combine(Path.GetTempPath(), "strike-study.svg");
+        var tallies = new Dictionary<(StudyKind Kind, int Rate, int Hertz), StudyTally>();
+        Console.WriteLine($"`strike-study {windows} {seed}`: windows called in per cent (of those, could not be judged)\n");
+        Console.WriteLine("| kind | windows |" + string.Concat(Rates.SelectMany(rate => Drives.Select(drive => $" {rate / 1000.0:0.0} kHz, {drive.Supply * drive.Strokes} Hz |"))));
+        Console.WriteLine("|---|---|" + string.Concat(Enumerable.Repeat("---|", Rates.Length * Drives.Length)));
+        foreach (var kind in Enum.GetValues<StudyKind>())
+        {
+            foreach (var rate in Rates)
+            {
+                foreach (var (supply, strokes) in Drives)
+                {
+                    tallies[(kind, rate, supply * strokes)] = Windows(kind, supply, strokes, rate, (windows + 15) / 16, seed);
+                }
+            }
+
+            Console.WriteLine($"| {Words(kind)} | {Sum(tallies, kind).Windows} |" + string.Concat(Rates.SelectMany(rate => Drives.Select(drive => Cell(tallies[(kind, rate, drive.Supply * drive.Strokes)])))));
+        }
+
+        RocPicture.Write(picture, tallies, $"strike-study {windows} {seed}");
+        Console.WriteLine($"\nROC: {picture}");
+        return Judge(tallies);
+    }
+
+    /// <summary>Makes windows of one kind at one rate and drive and gives their scores.</summary>
+    public static StudyTally Windows(StudyKind kind, int supply, int strokes, int rate, int windows, int seed)
+    {
+        var space = new StudyWorkspace();
+        var tally = new StudyTally();
+        for (var run = 0; tally.Windows < windows; run++)
+        {
+            var made = new StudyRun(kind, supply, strokes, rate, Hash(seed, (int)kind, rate, supply * strokes, run), space);
+            if (kind <= StudyKind.FaintContact && double.IsInfinity(made.Onset))
+            {
+                continue;
+            }
+
+            // The run wraps round: its first half second may ring with its end. A strike's window is one that starts after the onset.
+            var from = Math.Max(0.5, double.IsInfinity(made.Onset) ? 0 : made.Onset);
+            foreach (var reading in Measure(made, supply * strokes, rate))
+            {
+                if (reading.StartSeconds >= from && reading.StartSeconds + reading.LengthSeconds < made.Seconds - 0.05 && tally.Windows < windows)
+                {
+                    tally.Take(reading.StrikeScore);
+                }
+            }
+        }
+
+        return tally;
+    }
+
+    /// <summary>Measures a run as the program would.</summary>
+    public static IReadOnlyList<WindowReading> Measure(StudyRun run, double nominal, int rate)
+    {
+        var block = new SampleBlock(3, run.Axes[0].Length) { RateHz = rate, FullScale = run.FullScale };
+        for (var axis = 0; axis < 3; axis++)
+        {
+            run.Axes[axis].CopyTo(block.Fill(axis));
+        }
+
+        block.SetCount(run.Axes[0].Length);
+        var taker = new Taker();
+        new StrokeMeter(new() { Axes = [Axis.X, Axis.Y, Axis.Z], RateHz = rate, NominalHz = nominal, StillBelowMetres = 0.01e-3, FullScale = run.FullScale })
+            .Add(block, taker);
+        return taker.Readings;
+    }
+
+    /// <summary>Mixes numbers into a seed (FNV-1a, from memory).</summary>
+    public static int Hash(params ReadOnlySpan<int> parts)
+    {
+        var hash = 1469598103934665603UL;
+        foreach (var part in parts)
+        {
+            hash = (hash ^ (uint)part) * 1099511628211;
+            hash ^= hash >> 29;
+        }
+
+        return (int)(hash & 0x7FFFFFFF);
+    }
+
+    /// <summary>Names a kind.</summary>
+    public static string Words(StudyKind kind) => kind switch
+    {
+        StudyKind.Strike => "strike, every cycle",
+        StudyKind.StrikeEverySecond => "strike, every second",
+        StudyKind.StrikeEveryThird => "strike, every third",
+        StudyKind.StrikeContact => "strike, gap too small",
+        StudyKind.Faint => "faint, every cycle",
+        StudyKind.FaintEverySecond => "faint, every second",
+        StudyKind.FaintEveryThird => "faint, every third",
+        StudyKind.FaintContact => "faint, gap too small",
+        StudyKind.Healthy => "healthy",
+        StudyKind.PhaseCut => "phase-cut supply",
+        StudyKind.Impacts => "falling pieces",
+        StudyKind.Lumps => "lumps",
+        StudyKind.Neighbour => "neighbour",
+        StudyKind.Rattle => "loose guard",
+        StudyKind.Rub => "tray rubs",
+        StudyKind.Clipped => "sensor clips",
+        _ => "bad connector",
+    };
+
+    private static StudyTally Sum(Dictionary<(StudyKind Kind, int Rate, int Hertz), StudyTally> tallies, params StudyKind[] kinds)
+    {
+        var sum = new StudyTally();
+        foreach (var (key, tally) in tallies)
+        {
+            if (kinds.Contains(key.Kind))
+            {
+                sum.Take(tally);
+            }
+        }
+
+        return sum;
+    }
+
+    private static string Cell(StudyTally tally)
+    {
+        var called = 100.0 * tally.Called / tally.Windows;
+        var unknown = 100.0 * (tally.Windows - tally.Judged) / tally.Windows;
+        return string.Create(CultureInfo.InvariantCulture, $" {called:0.##}{(unknown > 0 ? $" ({unknown:0.#})" : "")} |");
+    }
+
+    private static int Judge(Dictionary<(StudyKind Kind, int Rate, int Hertz), StudyTally> tallies)
+    {
+        var targets = new Targets();
+        Console.WriteLine();
+        foreach (var rate in Rates)
+        {
+            Share("strikes of 30 % and more", kind => kind < StudyKind.Faint, rate, Detected);
+            Share("faint strikes", kind => kind is >= StudyKind.Faint and <= StudyKind.FaintContact, rate, DetectedFaint);
+        }
+
+        var quiet = Sum(tallies, [.. Enum.GetValues<StudyKind>().Where(kind => kind > StudyKind.FaintContact)]);
+        targets.Below($"false calls in {quiet.Windows} windows, a million", 1e6 * quiet.Called / quiet.Windows, 1e6 * FalseCalls + 0.5, "");
+        return targets.Status;
+
+        void Share(string name, Func<StudyKind, bool> which, int rate, double least)
+        {
+            var all = tallies.Where(pair => which(pair.Key.Kind) && pair.Key.Rate == rate).Select(pair => pair.Value).ToList();
+            targets.AtLeast($"{name} at {rate} Hz", 100.0 * all.Sum(tally => tally.Called) / all.Sum(tally => tally.Windows), 100 * least, "%");
+        }
+    }
+
+    private sealed class Taker : IWindowSink
+    {
+        public List<WindowReading> Readings { get; } = [];
+
+        public void Window(in WindowReading reading) => Readings.Add(reading);
+
+        public void Decay(in DecayReading reading)
+        {
+        }
+    }
+}

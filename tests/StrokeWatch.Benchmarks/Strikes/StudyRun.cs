@@ -1,0 +1,363 @@
+using System.Numerics;
+using StrokeWatch.Machine.Dynamics;
+using StrokeWatch.Samples.Quantities;
+
+namespace StrokeWatch.Benchmarks.Strikes;
+
+/// <summary>
+/// One run of some seconds: forces laid out in time, carried to the sensor by transfer functions over the whole run at once (the run wraps round), with the
+/// sensor's noise, steps, rails and connector after it.
+/// </summary>
+internal sealed class StudyRun
+{
+    private const double RangeG = 64;
+    private readonly Random random;
+    private readonly StudyKind kind;
+    private readonly int supply, strokes, rate, count, fine;
+    private readonly double seconds, hertz;
+    private readonly Complex[] force;
+    private readonly Complex[] sample;
+
+    public StudyRun(StudyKind kind, int supplyHz, int strokesPerCycle, int rateHz, int seed, StudyWorkspace space)
+    {
+        random = new Random(seed);
+        (this.kind, supply, strokes, rate) = (kind, supplyHz, strokesPerCycle, rateHz);
+        count = rateHz switch { <= 1200 => 4096, <= 2400 => 8192, <= 4800 => 16384, _ => 32768 };
+        fine = rateHz <= 4800 ? 32768 : 65536;
+        seconds = (double)count / rateHz;
+
+        // A whole number of cycles, a little off the nominal one: the sensor's clock.
+        var unit = 3 * strokes;
+        var cycles = unit * ((int)Math.Round(supply * strokes * seconds / unit) + random.Next(-1, 2));
+        hertz = cycles / seconds;
+        force = space.Values(fine);
+        sample = count == fine ? new Complex[count] : space.Values(count);
+        Machine = new(random, supply, strokes, hertz, rate, FiringDegrees());
+        Lay(kind is StudyKind.StrikeContact or StudyKind.FaintContact);
+        Carry(space);
+        Finish();
+    }
+
+    public StudyMachine Machine { get; }
+
+    /// <summary>Gets the length in seconds.</summary>
+    public double Seconds => seconds;
+
+    /// <summary>Gets when the strikes begin, in seconds; infinite where there are none.</summary>
+    public double Onset { get; private set; } = double.PositiveInfinity;
+
+    /// <summary>Gets the peak force of the strikes over the magnet's peak pull.</summary>
+    public double ForceShare { get; private set; }
+
+    /// <summary>Gets the number of cycles between strikes.</summary>
+    public int Every { get; private set; } = 1;
+
+    public double NoiseG { get; private set; }
+
+    /// <summary>Gets the sensor's full scale in m/s² where it is known.</summary>
+    public double? FullScale { get; private set; }
+
+    /// <summary>Gets the samples of each axis in m/s².</summary>
+    public double[][] Axes { get; } = new double[3][];
+
+    private bool Strikes => kind <= StudyKind.FaintContact;
+
+    private double FiringDegrees() =>
+        kind == StudyKind.PhaseCut || (kind != StudyKind.Healthy && Draw.Coin(random)) ? Draw.Between(random, 30, 150) : 0;
+
+    private void Lay(bool contact)
+    {
+        Array.Clear(force);
+        var swing = kind == StudyKind.Lumps ? Draw.Between(random, 0, 0.05) : 0.0;
+        var (swingHz, swingPhase) = (Draw.Between(random, 1, 6), Draw.Between(random, 0, 6));
+        for (var i = 0; i < fine; i++)
+        {
+            var t = i * seconds / fine;
+            var pull = Machine.Pull(hertz * t) * (swing == 0 ? 1 : 1 + (swing * Math.Sin((2 * Math.PI * Math.Round(swingHz * seconds) / seconds * t) + swingPhase)));
+            force[i] = new(-pull, 0);
+        }
+
+        if (contact)
+        {
+            LayContact();
+        }
+        else if (Strikes)
+        {
+            LayStrikes();
+        }
+
+        switch (kind)
+        {
+            case StudyKind.Impacts:
+                LayImpacts();
+                break;
+            case StudyKind.Rattle:
+                LayRattle();
+                break;
+            case StudyKind.Lumps:
+                LayLumps();
+                break;
+            case StudyKind.Rub:
+                LayRub();
+                break;
+        }
+    }
+
+    /// <summary>Lays blows about the closest approach from an onset to the end.</summary>
+    private void LayStrikes()
+    {
+        Every = kind is StudyKind.StrikeEverySecond or StudyKind.FaintEverySecond ? 2 : kind is StudyKind.StrikeEveryThird or StudyKind.FaintEveryThird ? 3 : 1;
+        ForceShare = kind >= StudyKind.Faint ? Draw.Between(random, 0.15, 0.30) : Draw.Log(random, 0.30, 1.5);
+        Onset = Draw.Between(random, 1, 1.6);
+        var (length, spread) = (Draw.Log(random, 0.3e-3, 1e-3), Draw.Between(random, 0, 0.3));
+        for (var cycle = Math.Ceiling(Onset * hertz); cycle < hertz * seconds; cycle += Every)
+        {
+            var peak = ForceShare * Machine.PeakPull * (1 + (spread * Draw.Between(random, -1, 1)));
+            var middle = ((cycle + Machine.Nearest) / hertz) + (2e-5 * Draw.Normal(random));
+            Pulse(middle - (length / 2), length, peak, 1);
+        }
+    }
+
+    /// <summary>Runs the two masses against a gap that is a little too small and takes the contact's force.</summary>
+    private void LayContact()
+    {
+        const int Parts = 6;
+        var peaks = new List<double>();
+        var parts = Machine.Parts;
+        var deep = Machine.PeakPull;
+        var law = ContactLaw.From(Draw.Log(random, 0.3e-3, 1e-3), Draw.Between(random, 0.3, 0.7), 0.1, TwoMass.ReducedMass(parts.TrayKilograms, parts.BodyKilograms));
+        var share = kind == StudyKind.FaintContact ? (Low: 0.15, High: 0.30) : (Low: 0.30, High: 2.0);
+        var mean = Enumerable.Range(0, 4096).Average(i => Machine.Pull(2.0 * i / 4096));
+        var (sag, amplitude) = (mean / parts.Stiffness, Complex.Abs(Machine.Opening));
+        var depth = Draw.Log(random, 0.001, 0.1);
+        var h = seconds / fine / Parts;
+        for (var attempt = 0; attempt < 8; attempt++)
+        {
+            var motion = new TwoMassMotion(parts with { ContactGap = sag + (amplitude * (1 - depth)), Contact = law });
+            var omega = 2 * Math.PI * hertz;
+            var tray = Machine.TrayMotion;
+            var body = tray - Machine.Opening;
+            var start = -(int)(0.6 / h);
+            var turn = Complex.FromPolarCoordinates(1, omega * start * h);
+            motion.Set((tray * turn).Real - (sag / 2), -(tray * turn).Imaginary * omega, (body * turn).Real + (sag / 2), -(body * turn).Imaginary * omega);
+            double peak = 0, sum = 0;
+            peaks.Clear();
+            for (var i = start; i < fine * Parts; i++)
+            {
+                var from = hertz * i * h + 64 * hertz;
+                motion.Step(h, (Machine.Pull(from), Machine.Pull(from + (hertz * h / 2)), Machine.Pull(from + (hertz * h))), default);
+                if (i < 0)
+                {
+                    continue;
+                }
+
+                sum += motion.ContactForce;
+                peak = Math.Max(peak, motion.ContactForce);
+                if (motion.ContactForce == 0 && peak > 0)
+                {
+                    peaks.Add(peak);
+                    peak = 0;
+                }
+
+                if (i % Parts == Parts - 1)
+                {
+                    force[i / Parts] = new(sum / Parts - Machine.Pull(hertz * ((i / Parts) + 0.5) * seconds / fine), 0);
+                    sum = 0;
+                }
+            }
+
+            // What counts is the usual blow, not the hardest; at least one blow in three cycles.
+            peaks.Sort();
+            ForceShare = peaks.Count == 0 ? 0 : peaks[peaks.Count / 2] / deep;
+            (Onset, Every) = (0, 0);
+            if (peaks.Count >= 0.3 * hertz * seconds && ForceShare >= share.Low && ForceShare < share.High)
+            {
+                return;
+            }
+
+            depth = Math.Min(0.5, depth * (ForceShare < share.Low ? 1.7 : 0.45));
+        }
+
+        Onset = double.PositiveInfinity;
+    }
+
+    private void LayImpacts()
+    {
+        var (rateHz, length) = (Draw.Log(random, 0.5, 60), Draw.Between(random, 0.2e-3, 1e-3));
+        var most = Machine.Parts.TrayKilograms * Machine.Fundamental;
+        var mean = most * Draw.Log(random, 0.02, 1);
+        for (var t = Draw.Exponential(random) / rateHz; t < seconds; t += Draw.Exponential(random) / rateHz)
+        {
+            Pulse(t, length, -Math.Min(most, mean * Draw.Exponential(random)) * Machine.LineSin, 2);
+        }
+    }
+
+    /// <summary>A guard that hits the tray: at intervals of its own, or about once a cycle at a phase that wanders.</summary>
+    private void LayRattle()
+    {
+        var (peak, length) = (Machine.PeakPull * Draw.Log(random, 0.05, 0.6), Draw.Between(random, 0.2e-3, 1e-3));
+        var own = Draw.Coin(random);
+        var (interval, scatter) = (Draw.Between(random, 0.5, 2.5) / hertz, Draw.Between(random, 0.15, 0.5));
+        var wander = Draw.Between(random, 0.15, 0.5);
+        for (double t = 0, cycle = 0; t < seconds && cycle < seconds * hertz - 1; cycle++)
+        {
+            var at = own ? t : (cycle + 0.5 + (wander * Draw.Between(random, -1, 1))) / hertz;
+            Pulse(at, length, peak * Math.Exp(0.4 * Draw.Normal(random)), 2);
+            t += interval * Math.Max(0.1, 1 + (scatter * Draw.Normal(random)));
+        }
+    }
+
+    private void LayLumps()
+    {
+        var shape = new ModalOscillator(Draw.Between(random, 1, 6), 0.3, seconds / 4096);
+        var lumps = new double[4096];
+        for (var i = -2048; i < 4096; i++)
+        {
+            shape.Step(Draw.Normal(random));
+            lumps[Math.Max(0, i)] = shape.Displacement;
+        }
+
+        var scale = Draw.Log(random, 0.01, 0.5) * Machine.PeakPull / Math.Sqrt(lumps.Average(value => value * value));
+        for (var i = 0; i < fine; i++)
+        {
+            var at = i * 4096.0 / fine;
+            var n = (int)at;
+            force[i] += new Complex(0, scale * (lumps[n] + ((at - n) * (lumps[(n + 1) % 4096] - lumps[n]))));
+        }
+    }
+
+    /// <summary>Friction over a part of the stroke: it builds up over a short slide (Dahl's model, from memory) and turns about with the motion.</summary>
+    private void LayRub()
+    {
+        const int Points = 4096;
+        var peak = Machine.PeakPull * Draw.Log(random, 0.01, 0.10);
+        var (part, slide, ramp) = (Draw.Between(random, 0.2, 1), Draw.Between(random, 40e-6, 150e-6) / Machine.Stroke, Draw.Coin(random) ? 1 : Draw.Between(random, 0.2, 0.5));
+        var side = Draw.Coin(random) ? 1 : -1;
+        var friction = new double[Points];
+        double held = 0, last = 0;
+        for (var i = 0; i < 3 * Points; i++)
+        {
+            var x = 0.5 * Math.Cos((2 * Math.PI * i / Points) + Machine.TrayMotion.Phase);
+            var moved = i == 0 ? 0 : x - last;
+            last = x;
+            held = Math.Clamp(held + (moved / slide * (1 - (Math.Sign(moved) * held))), -1, 1);
+            var depth = Math.Clamp(((side * x) - 0.5 + part) / part / ramp, 0, 1);
+            friction[i % Points] = -peak * depth * held;
+        }
+
+        for (var i = 0; i < fine; i++)
+        {
+            var cycles = hertz * i * seconds / fine;
+            force[i] += new Complex(0, friction[(int)((cycles - Math.Floor(cycles)) * Points)]);
+        }
+    }
+
+    /// <summary>Adds a half-sine blow, apart (1) or on the tray (2).</summary>
+    private void Pulse(double start, double length, double peak, int which)
+    {
+        var step = seconds / fine;
+        for (var i = (int)Math.Ceiling(start / step); i * step < start + length; i++)
+        {
+            var value = peak * Math.Sin(Math.PI * ((i * step) - start) / length);
+            var at = ((i % fine) + fine) % fine;
+            force[at] += which == 1 ? new Complex(value, 0) : new Complex(0, value);
+        }
+    }
+
+    private void Carry(StudyWorkspace space)
+    {
+        space.Transform(fine).Transform(force);
+        Array.Clear(sample);
+        var last = (int)(0.58 * count);
+        for (var k = 1; k <= last; k++)
+        {
+            var (a, b) = (force[k], Complex.Conjugate(force[fine - k]));
+            var (apart, push) = ((a + b) / 2, (a - b) / new Complex(0, 2));
+            var t = Machine.Transfer(k / seconds);
+            var share = (double)k / count;
+            var keep = share <= 0.42 ? 1 : Math.Pow(Math.Cos(Math.PI / 2 * (share - 0.42) / 0.16), 2);
+            var (x, z) = (keep / fine * ((apart * t.ApartX) + (push * t.PushX)), keep / fine * ((apart * t.ApartZ) + (push * t.PushZ)));
+
+            // x in the real, z in the imaginary part of one transform; what lies above half the rate folds back by itself.
+            sample[k % count] += x + (Complex.ImaginaryOne * z);
+            sample[(count - k) % count] += Complex.Conjugate(x) + (Complex.ImaginaryOne * Complex.Conjugate(z));
+        }
+
+        space.Transform(count).Transform(sample, back: true);
+    }
+
+    private void Finish()
+    {
+        NoiseG = Draw.Between(random, 0.001, 0.020);
+        var noise = NoiseG * Gravity.Standard;
+        var step = 2 * RangeG * Gravity.Standard / 65536;
+        var (deckSin, deckCos) = Math.SinCos(Draw.Between(random, 0, 8) * Math.PI / 180);
+        Axes[0] = [.. sample.Select(value => value.Real - (Gravity.Standard * deckSin))];
+        Axes[1] = new double[count];
+        Axes[2] = [.. sample.Select(value => value.Imaginary + (Gravity.Standard * deckCos))];
+        if (kind == StudyKind.Neighbour)
+        {
+            AddNeighbour();
+        }
+
+        var peak = Axes.Max(axis => axis.Max(Math.Abs));
+        var rail = kind == StudyKind.Clipped ? peak * Draw.Between(random, 0.5, 0.98) : double.PositiveInfinity;
+        var blurred = kind == StudyKind.Clipped && Draw.Coin(random, 0.4);
+        FullScale = kind != StudyKind.Clipped ? RangeG * Gravity.Standard : Draw.Coin(random) ? rail : null;
+        foreach (var axis in Axes)
+        {
+            for (var i = 0; i < axis.Length; i++)
+            {
+                var value = blurred ? Math.Clamp(axis[i], -rail, rail) : axis[i];
+                value = Math.Round((value + (noise * Draw.Normal(random))) / step) * step;
+                axis[i] = blurred ? value : Math.Clamp(value, -rail, rail);
+            }
+        }
+
+        if (kind == StudyKind.Spikes)
+        {
+            AddSpikes();
+        }
+    }
+
+    private void AddNeighbour()
+    {
+        var other = hertz * (1 + ((Draw.Coin(random) ? 1 : -1) * Draw.Log(random, 0.002, 0.03)));
+        var (peak, slope) = (Draw.Between(random, 0.05, 0.5) * Gravity.Standard, Draw.Between(random, 0.3, 1.5));
+        for (var k = 1; k * other < 0.45 * rate; k++)
+        {
+            if (k > 1 && Draw.Coin(random))
+            {
+                continue;
+            }
+
+            var (sin, cos) = Math.SinCos(Draw.Between(random, 0, Math.PI));
+            var amplitude = peak * Math.Pow(k, -slope) * (k == 1 ? 1 : random.NextDouble());
+            var phase = Draw.Between(random, 0, 2 * Math.PI);
+            for (var i = 0; i < count; i++)
+            {
+                var value = amplitude * Math.Sin((2 * Math.PI * k * other * i / rate) + phase);
+                Axes[0][i] += cos * value;
+                Axes[2][i] += sin * value;
+            }
+        }
+    }
+
+    private void AddSpikes()
+    {
+        var (rateHz, most) = (Draw.Log(random, 0.2, 40), RangeG * Gravity.Standard * Draw.Log(random, 0.02, 1));
+        var drop = Draw.Coin(random, 0.3);
+        var only = random.Next(4);
+        for (var t = Draw.Exponential(random) / rateHz; t < seconds; t += Draw.Exponential(random) / rateHz)
+        {
+            var (from, length, height) = ((int)(t * rate), random.Next(1, 4), most * Draw.Between(random, -1, 1));
+            for (var axis = 0; axis < 3; axis++)
+            {
+                for (var i = from; i < Math.Min(count, from + length) && (only == 3 || only == axis); i++)
+                {
+                    Axes[axis][i] = drop ? 0 : Math.Clamp(Axes[axis][i] + height, -RangeG * Gravity.Standard, RangeG * Gravity.Standard);
+                }
+            }
+        }
+    }
+}
