@@ -15,6 +15,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["store-writer"] = StoreWriter.Run,
     ["transients"] = Transients.Run,
     ["strike-study"] = StrikeStudy.Run,
+    ["trend-runs"] = TrendRuns.Run,
     ["watch-cost"] = OperatingSystem.IsLinux() ? WatchCost.Run : OnLinuxOnly,
 };
 

@@ -6,7 +6,7 @@ internal static class WildReadings
     private const int Company = 5;
     private const double Far = 4;
 
-    /// <summary>Marks readings more than four of their standard deviations off the median of the five about them.</summary>
+    /// <summary>Marks readings more than four of their standard deviations off the median of the five about them and off both neighbours.</summary>
     public static bool[] Mark(IReadOnlyList<DatedReading> readings)
     {
         var wild = new bool[readings.Count];
@@ -25,7 +25,9 @@ internal static class WildReadings
             }
 
             about.Sort();
-            wild[i] = Math.Abs(readings[i].Value - about[Company / 2]) > Far * readings[i].Deviation;
+            var reach = Far * readings[i].Deviation;
+            bool Near(double value) => Math.Abs(readings[i].Value - value) <= reach;
+            wild[i] = !Near(about[Company / 2]) && !(i > 0 && Near(readings[i - 1].Value)) && !(i + 1 < wild.Length && Near(readings[i + 1].Value));
         }
 
         return wild;

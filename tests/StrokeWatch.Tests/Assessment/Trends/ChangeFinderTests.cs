@@ -54,8 +54,20 @@ public sealed class ChangeFinderTests
     [Fact]
     public void The_uncertainty_of_the_baseline_is_in_that_of_the_size()
     {
-        var readings = Days(20, day => day < 12 ? 100 : 98, 0.1);
-        Assert.Equal(Math.Sqrt(0.01 / 8 + 0.09), ChangeFinder.Find(readings, 100, 0.3)!.SizeUncertainty, 1e-6);
+        var allAfter = Days(20, _ => 98, 0.1);
+        Assert.Equal(Math.Sqrt(0.01 / 20 + 0.09), ChangeFinder.Find(allAfter, 100, 0.3)!.SizeUncertainty, 1e-6);
+
+        // Readings before the change tell the mean better than the baseline did: 12 of them, weighed with it.
+        var change = ChangeFinder.Find(Days(20, day => day < 12 ? 100.05 : 98, 0.1), 100, 0.3)!;
+        Assert.Equal(-2.05 + 0.05 / (1 + 12 * 9), change.Size, 1e-9);
+        Assert.Equal(Math.Sqrt(0.01 / 8 + 1 / (1 / 0.09 + 12 / 0.01)), change.SizeUncertainty, 1e-6);
+    }
+
+    [Fact]
+    public void Two_readings_far_off_are_a_step_and_no_accident()
+    {
+        var change = ChangeFinder.Find(Days(30, day => day < 28 ? 100 : 106, 1), 100, 0)!;
+        Assert.Equal((28, 6.0), (change.Reading, change.Size));
     }
 
     /// <summary>Seeded: of the stated 95 % at least 92 % and no fewer than the binomial scatter allows.</summary>
