@@ -59,15 +59,15 @@ internal static class TrendRuns
         return targets.Status;
     }
 
-    /// <summary>Gives readings a false signal: with a known baseline over whole runs, else over baselines drawn anew, each watched for twenty run lengths with a fresh watch after each signal.</summary>
+    /// <summary>Gives readings a false signal: with a known baseline over whole runs, else over five times as many baselines drawn anew, each watched for four run lengths with a fresh watch after each signal: baselines differ more than runs of one do.</summary>
     public static double FalseRunLength(TrendDesign design, Law law, int runs, int seed)
     {
         var random = new Random(seed);
         long taken = 0, signals = 0;
-        for (var run = 0; run < runs; run++)
+        for (var run = 0; run < (design.Readings is null ? runs : 5 * runs); run++)
         {
             var baseline = Learn(design, law, random);
-            var end = design.Readings is null ? long.MaxValue : (long)(20 * design.RunLength);
+            var end = design.Readings is null ? long.MaxValue : (long)(4 * design.RunLength);
             var begun = signals;
             var watch = new TrendWatch(design, baseline);
             for (long i = 1; i <= end && (design.Readings is not null || signals == begun); i++)
