@@ -36,6 +36,6 @@ public static partial class RecordedDate
     /// <summary>Writes a date as UTC to the second, <c>2026-03-01T08:00:00Z</c>.</summary>
     public static string Text(DateTimeOffset date) => date.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
 
-    [GeneratedRegex(@"(?<!\d)(?<day>\d{4}-\d{2}-\d{2}|\d{8})(?<time>[T_ -]\d{2}[-:]?\d{2}(?:[-:]?\d{2})?(?:Z|[+-]\d{2}:?\d{2}(?!\d))?)?(?!\d)", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"(?<!\d)(?<day>(?:19|20)\d{2}-\d{2}-\d{2}|(?:19|20)\d{6})(?<time>[T_ -]\d{2}[-:]?\d{2}(?:[-:]?\d{2})?(?:Z|[+-]\d{2}:?\d{2}(?!\d))?)?(?!\d)", RegexOptions.CultureInvariant)]
     private static partial Regex Stamp();
 }

@@ -63,10 +63,11 @@ internal static class FaultChange
     };
 
     /// <summary>Closes the gap at rest to a share of it; flux that leaked past it then crosses it, so that the pull grows, the more the nearer (a negative stiffness).</summary>
+    /// <remarks>The healthy model leaves leakage out; it comes in with the closing, so that a gap that is hardly closed is hardly another machine.</remarks>
     public static FeederScenario CloseGap(FeederScenario scenario, double factor)
     {
         var rest = scenario.Feeder.RestGapMetres ?? UsualGap;
-        return Physics(scenario, physics => physics with { GapFactor = physics.GapFactor * factor, Leakage = 0.4 }) with
+        return Physics(scenario, physics => physics with { GapFactor = physics.GapFactor * factor, Leakage = physics.Leakage + (1 - factor) }) with
         {
             Feeder = scenario.Feeder with { RestGapMetres = rest * factor },
         };
