@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
 
@@ -18,17 +19,26 @@ public sealed record CaptureFeatures
     /// <summary>Gets the drive frequency in Hz.</summary>
     public double? DriveHz { get; init; }
 
-    /// <summary>Gets the frequency of the free decay in Hz, median over the capture's coast-downs.</summary>
+    /// <summary>Gets the frequency of the free decay in Hz: of the capture's stops and starts, weighed by their uncertainties.</summary>
     public double? NaturalHz { get; init; }
 
-    /// <summary>Gets the expanded uncertainty (k = 2) of one coast-down's frequency in Hz, the least of them.</summary>
+    /// <summary>Gets the expanded uncertainty (k = 2) of that frequency in Hz.</summary>
     public double? NaturalUncertaintyHz { get; init; }
 
-    /// <summary>Gets the damping ratio of the free decay.</summary>
+    /// <summary>Gets the frequency that the starts alone show, whose beat swings about the full stroke, less that of the stops alone, whose decay passes all strokes; in Hz.</summary>
+    public double? StartLessStopHz { get; init; }
+
+    /// <summary>Gets the damping ratio of the free decay, weighed likewise.</summary>
     public double? DampingRatio { get; init; }
 
+    /// <summary>Gets the expanded uncertainty (k = 2) of the damping ratio.</summary>
+    public double? DampingUncertainty { get; init; }
+
     /// <summary>Gets natural over drive frequency; above 1 on the normal side of the tuning curve.</summary>
-    public double? TuningRatio => NaturalHz / DriveHz;
+    public double? TuningRatio { get; init; }
+
+    /// <summary>Gets the expanded uncertainty (k = 2) of the tuning ratio.</summary>
+    public double? TuningUncertainty { get; init; }
 
     /// <summary>Gets orders and noise; null where no window ran steadily.</summary>
     public LevelSummary? Levels { get; init; }
@@ -105,15 +115,23 @@ public sealed record CaptureFeatures
         var (stroke, mounting) = (report.Stroke, report.Mounting);
         var strokes = report.Windows.Where(window => window.Reading.StrokeMetres is not null && window.Reading.Quality == WindowQuality.Good)
             .Select(window => window.Reading.StrokeMetres!.Value).ToList();
+        List<DecayReading> stops = [.. report.Decays], starts = [.. report.Starts.Select(start => start.Decay).OfType<DecayReading>()], all = [.. stops, .. starts];
+        var natural = FreeDecays.Frequency(all);
+        var damping = FreeDecays.Damping(all);
+        var tuning = FreeDecays.Tuning(all);
         return new()
         {
             Stroke = stroke.Stroke,
             StrokeUncertainty = stroke.Uncertainty,
             StrokeScatter = strokes.Count > 1 ? WindowStatistics.Scatter(strokes) / strokes.Average() : null,
             DriveHz = report.FrequencyHz,
-            NaturalHz = ReportBuilder.Median(report.Decays, decay => decay.NaturalFrequencyHz),
-            NaturalUncertaintyHz = report.Decays.Count > 0 ? report.Decays.Min(decay => decay.FrequencyUncertaintyHz) : null,
-            DampingRatio = ReportBuilder.Median(report.Decays, decay => decay.DampingRatio),
+            NaturalHz = natural?.Value,
+            NaturalUncertaintyHz = natural?.Uncertainty,
+            StartLessStopHz = FreeDecays.Frequency(starts)?.Value - FreeDecays.Frequency(stops)?.Value,
+            DampingRatio = damping?.Value,
+            DampingUncertainty = damping?.Uncertainty,
+            TuningRatio = tuning?.Value,
+            TuningUncertainty = tuning?.Uncertainty,
             Levels = report.Levels,
             LineAngleDegrees = mounting?.LineDegrees ?? stroke.LineAngleDegrees,
             LineUncertaintyDegrees = mounting?.LineUncertaintyDegrees,

@@ -13,6 +13,7 @@ public static class FeatureTable
         new("stroke_scatter", 6, of => of.StrokeScatter),
         new("drive_hz", 6, of => of.DriveHz),
         new("natural_frequency_hz", 5, of => of.NaturalHz),
+        new("start_less_stop_hz", 5, of => of.StartLessStopHz),
         new("damping_ratio", 6, of => of.DampingRatio),
         new("tuning_ratio", 6, of => of.TuningRatio),
         .. Enumerable.Range(2, OrderLevels.Orders - 1).Select(Order),
