@@ -36,10 +36,11 @@ internal static class Transients
     public static int Run(string[] arguments)
     {
         var runs = arguments.Length > 0 ? int.Parse(arguments[0], CultureInfo.InvariantCulture) : 400;
+        var seed = arguments.Length > 1 ? int.Parse(arguments[1], CultureInfo.InvariantCulture) : 1;
         var met = true;
         foreach (var kind in Kinds)
         {
-            var (stops, starts) = Study(kind, runs, seed: 1, arguments.Length > 1);
+            var (stops, starts) = Study(kind, runs, seed, arguments.Length > 2);
             met &= Say("stop ", kind, stops) & Say("start", kind, starts);
         }
 

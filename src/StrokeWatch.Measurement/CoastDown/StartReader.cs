@@ -6,9 +6,11 @@ namespace StrokeWatch.Measurement.CoastDown;
 internal static class StartReader
 {
     private const int Fewest = 12;
+    private const double Settled = 0.02;
     private const double LeastShare = 0.1;
     private const double WorstFrequency = 0.01;
     private const double WorstDamping = 0.35;
+    private const string SoftStart = "the stroke came up too slowly (soft start) to set the tray's own vibration off";
 
     /// <summary>Reads the start.</summary>
     /// <param name="samples">The samples from before the start on.</param>
@@ -35,7 +37,12 @@ internal static class StartReader
             return new(begin, null, "the feeder ran too short a time after its start");
         }
 
-        if (Swing.Fit(amplitudes, first + 3, amplitudes.Length, steady: true, earliest: first + 1) is not { } fit)
+        if (IsSoft(amplitudes, first, level))
+        {
+            return new(begin, null, SoftStart);
+        }
+
+        if (Swing.Fit(amplitudes, first + 3, End(amplitudes, first + 3, level), steady: true, earliest: first + 1) is not { } fit)
         {
             return new(begin, null, "the stroke at the start follows no free vibration that dies away");
         }
@@ -43,7 +50,7 @@ internal static class StartReader
         var (free, steady) = (fit.Model.Coefficients[0].Magnitude, fit.Model.Coefficients[1].Magnitude);
         if (free < LeastShare * steady)
         {
-            return new(begin, null, "the stroke came up too slowly (soft start) to set the tray's own vibration off");
+            return new(begin, null, SoftStart);
         }
 
         var reading = Swing.Reading(fit, At(fit.Model.From), drive, TransientKind.Start);
@@ -61,6 +68,44 @@ internal static class StartReader
         }
 
         return new(begin, found, null);
+    }
+
+    /// <summary>Says whether the stroke rose steadily, as a ramp of the supply makes it: one that a switch sets off overshoots, or has more than 58 % of its last level half-way in time from 10 to 90 %.</summary>
+    private static bool IsSoft(Complex[] amplitudes, int first, double level)
+    {
+        var low = first;
+        while (low < amplitudes.Length && amplitudes[low].Magnitude < 0.1 * level)
+        {
+            low++;
+        }
+
+        var high = low;
+        while (high < amplitudes.Length && amplitudes[high].Magnitude < 0.9 * level)
+        {
+            high++;
+        }
+
+        return high - low >= 8 && high < amplitudes.Length && amplitudes[(low + high) / 2].Magnitude < 0.56 * level
+            && amplitudes[high..].Max(value => value.Magnitude) < 1.12 * level;
+    }
+
+    /// <summary>Gives where the beat has died away, and a little more: long steady motion tells nothing of it.</summary>
+    private static int End(Complex[] amplitudes, int from, double level)
+    {
+        Complex last = 0;
+        var tail = amplitudes.AsSpan(3 * amplitudes.Length / 4);
+        foreach (var value in tail)
+        {
+            last += value / tail.Length;
+        }
+
+        var end = amplitudes.Length - 1;
+        while (end > from && (amplitudes[end] - last).Magnitude < Settled * level)
+        {
+            end--;
+        }
+
+        return Math.Min(amplitudes.Length, Math.Max(end + 10, from + Fewest));
     }
 
     private static double Level(Complex[] amplitudes)

@@ -59,6 +59,7 @@ internal static class Swing
     {
         Complex product = 0;
         var square = 0.0;
+        to = Math.Min(to, from + 40);
         for (var k = from; k + (steady ? 2 : 1) < to; k++)
         {
             var (a, b) = steady ? (amplitudes[k + 1] - amplitudes[k], amplitudes[k + 2] - amplitudes[k + 1]) : (amplitudes[k], amplitudes[k + 1]);

@@ -6,12 +6,14 @@ namespace StrokeWatch.Measurement.CoastDown;
 /// <summary>Follows the windows, collects the samples of each stop and each start, and reads the tray's own vibration from them when it has died away.</summary>
 internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis analysis)
 {
-    private const double LongestStartSeconds = 3;
+
+    /// <summary>The drive's frequency must be known far better than the beat's: it is taken from so many windows after the start has died away.</summary>
+    private const int SteadyWindows = 3;
     private readonly TransientSamples stop = new(settings.RateHz);
     private readonly TransientSamples start = new(settings.RateHz);
     private readonly double deviation = Deviation(settings);
     private double ranAt;
-    private int countBefore;
+    private int countBefore, settled;
     private double startBefore;
     private MotionState before;
     private bool clipped;
@@ -26,7 +28,9 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
         var motion = reading.Motion;
 
         // A window in which the drive comes or goes shows a frequency between its own and the tray's.
-        ranAt = motion == MotionState.Running && reading.Quality == WindowQuality.Good ? tracked : ranAt;
+        var steady = motion == MotionState.Running && reading.Quality == WindowQuality.Good;
+        ranAt = steady ? tracked : ranAt;
+        settled = steady ? settled + 1 : 0;
         var fell = motion == MotionState.Stopped && before == MotionState.Running;
         Follow(stop, motion == MotionState.CoastingDown || fell, reading, count);
         Follow(start, motion == MotionState.Starting, reading, count);
@@ -46,7 +50,7 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
             EndStop(sink);
         }
 
-        if (start.Active && (motion == MotionState.Running || start.Count >= LongestStartSeconds * settings.RateHz))
+        if (start.Active && settled >= SteadyWindows)
         {
             EndStart(sink);
         }
