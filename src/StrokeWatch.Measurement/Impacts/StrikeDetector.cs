@@ -19,7 +19,7 @@ internal sealed class StrikeDetector
     internal const double FalseAlarm = 5e-5;
 
     private const int Bins = 64;
-    private const int Classes = 6;
+    private const int Classes = RhythmLines.Classes;
     private const int LongestPeriod = 3;
     private const int FewestCycles = 9;
     private const double LowestHighHz = 300;
@@ -30,6 +30,9 @@ internal sealed class StrikeDetector
 
     /// <summary>What repeats must make up so much of the cycles' energy; single knocks whose ringing reaches into the next cycle stay below.</summary>
     private const double LeastLikeness = 0.2;
+
+    /// <summary>The same for what differs in a rhythm: chance alone gives up to a twelfth.</summary>
+    private const double LeastRhythm = 0.25;
 
     /// <summary>Knocks whose peak is a smaller share of the fundamental's amplitude are not looked for.</summary>
     private const double LeastPeakShare = 0.003;
@@ -45,7 +48,6 @@ internal sealed class StrikeDetector
     private readonly int[] members = new int[Classes];
     private readonly double[] mean = new double[Bins];
     private readonly double[] part = new double[Bins];
-    private readonly double[] lines = new double[Bins];
 
     /// <summary>Gets the number of cycles between contacts (1, 2 or 3) of the last window judged; 0 where there is no sign of any.</summary>
     public int Period { get; private set; }
@@ -193,12 +195,12 @@ internal sealed class StrikeDetector
         return count;
     }
 
-    /// <summary>Scales rare loud cycles down to twice the upper quartile: one lump of material must not speak for all cycles.</summary>
+    /// <summary>Scales rare loud cycles down to little more than those that are loud by rhythm: one lump of material must not speak for all cycles.</summary>
     private void LimitOutliers(int count)
     {
         norms.AsSpan(0, count).CopyTo(sorted);
         sorted.AsSpan(0, count).Sort();
-        var limit = 2 * sorted[(int)(0.7 * count)];
+        var limit = 1.2 * sorted[(int)(0.7 * count)];
         for (var m = 0; m < count; m++)
         {
             if (norms[m] > limit)
@@ -247,8 +249,8 @@ internal sealed class StrikeDetector
     /// <summary>Gives the logarithm of the probability that noise alone makes the cycles as alike as they are.</summary>
     private double Locked(int count, int dimensions, double fundamental)
     {
-        double total = Energy(count), shared = count * Square(mean);
-        if (shared < LeastLikeness * total || Peak(mean) < LeastPeakShare * fundamental)
+        double total = Energy(count), shared = count * RhythmLines.Square(mean);
+        if (shared < LeastLikeness * total || RhythmLines.Peak(mean) < LeastPeakShare * fundamental)
         {
             return 0;
         }
@@ -259,8 +261,7 @@ internal sealed class StrikeDetector
     /// <summary>Gives the logarithm of the probability that noise alone makes every second or third cycle differ as it does, in more than one or two lines.</summary>
     private double Rhythm(int count, int period, int dimensions, double fundamental)
     {
-        double between = 0, total = Energy(count) - count * Square(mean), peak = 0;
-        lines.AsSpan().Clear();
+        double between = 0, total = Energy(count) - count * RhythmLines.Square(mean), peak = 0;
         for (var first = 0; first < period; first++)
         {
             var size = 0;
@@ -276,86 +277,23 @@ internal sealed class StrikeDetector
                 part[bin] = part[bin] / size - mean[bin];
             }
 
-            between += size * Square(part);
-            peak = Math.Max(peak, Peak(part));
+            between += size * RhythmLines.Square(part);
+            peak = Math.Max(peak, RhythmLines.Peak(part));
         }
 
         var within = Math.Max(total - between, 1e-12 * total);
         var (groups, left) = ((period - 1) * dimensions, (double)(count - period) * dimensions);
         var ratio = between / groups / (within / left);
-        if (ratio < FirstLook || between < LeastLikeness * total || peak < LeastPeakShare * fundamental)
+        if (ratio < FirstLook || between < LeastRhythm * total || peak < LeastPeakShare * fundamental)
         {
             return 0;
         }
 
         // A neighbour's tone may happen to lie on a half or third order: without the strongest lines the rest must still speak.
-        var strongest = StrongestLines(period, count);
+        var strongest = RhythmLines.Strongest(sums, Bins, period, count);
         var rest = Math.Max(0, between - strongest);
         return Math.Max(
             LineSignificance.LogFProbability(ratio, groups, left),
             LineSignificance.LogFProbability(rest / Math.Max(1, groups - 4) / (within / left), Math.Max(1, groups - 4), left));
-    }
-
-    /// <summary>Gives the energy in the two strongest lines of what differs in a rhythm.</summary>
-    private double StrongestLines(int period, int count)
-    {
-        double first = 0, second = 0;
-        for (var k = 0; k < Bins; k++)
-        {
-            var energy = 0.0;
-            for (var sign = -1; sign <= (period == 2 ? -1 : 1); sign += 2)
-            {
-                double re = 0, im = 0;
-                for (var c = 0; c < Classes; c++)
-                {
-                    var (cycleSin, cycleCos) = Math.SinCos(2 * Math.PI * sign * c / period);
-                    var (sumRe, sumIm) = Line(c, k + (sign / (double)period));
-                    re += sumRe * cycleCos + sumIm * cycleSin;
-                    im += sumIm * cycleCos - sumRe * cycleSin;
-                }
-
-                energy += (re * re + im * im) / (count * (double)Bins);
-            }
-
-            lines[k] = energy;
-        }
-
-        foreach (var energy in lines)
-        {
-            (first, second) = energy > first ? (energy, first) : (first, Math.Max(second, energy));
-        }
-
-        return first + second;
-    }
-
-    private (double Re, double Im) Line(int c, double order)
-    {
-        var (stepSin, stepCos) = Math.SinCos(-2 * Math.PI * order / Bins);
-        double cos = 1, sin = 0, re = 0, im = 0;
-        foreach (var value in sums.AsSpan(c * Bins, Bins))
-        {
-            re += value * cos;
-            im += value * sin;
-            (cos, sin) = (cos * stepCos - sin * stepSin, sin * stepCos + cos * stepSin);
-        }
-
-        return (re, im);
-    }
-
-    private static double Square(ReadOnlySpan<double> values)
-    {
-        var sum = 0.0;
-        foreach (var value in values)
-        {
-            sum += value * value;
-        }
-
-        return sum;
-    }
-
-    private static double Peak(ReadOnlySpan<double> values)
-    {
-        var (least, most) = Lanes.Extremes(values);
-        return Math.Max(most, -least);
     }
 }

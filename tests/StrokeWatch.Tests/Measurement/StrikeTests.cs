@@ -12,9 +12,9 @@ namespace StrokeWatch.Tests.Measurement;
 public sealed class StrikeTests
 {
     [Theory]
-    [InlineData(50, 1, 3200, 0.15, 1)]
+    [InlineData(50, 1, 3200, 0.30, 1)]
     [InlineData(60, 1, 3200, 0.30, 2)]
-    [InlineData(60, 1, 1600, 1.00, 1)]
+    [InlineData(60, 1, 1600, 0.30, 2)]
     [InlineData(50, 2, 3200, 0.30, 3)]
     [InlineData(60, 2, 6400, 0.50, 1)]
     public void A_strike_is_heard_in_every_cycle_or_every_second_or_third(double hertz, int strokes, double rate, double share, int every)
