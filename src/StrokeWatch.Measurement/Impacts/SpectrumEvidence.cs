@@ -37,7 +37,7 @@ internal static class SpectrumEvidence
     {
         Span<double> levels = stackalloc double[MostBands];
         var bands = Bands(rateHz);
-        Levels(path, fit, rateHz, levels[..bands]);
+        var aboveNoise = Levels(path, fit, rateHz, levels[..bands]);
         var weights = SpectrumWeights.Of(bands, fit.Frequency * rateHz > SpectrumWeights.FastDriveHz);
         var ratio = weights[0];
         for (var band = 0; band < bands; band++)
@@ -45,15 +45,17 @@ internal static class SpectrumEvidence
             ratio += weights[band + 1] * levels[band];
         }
 
-        return LineSignificance.LogNormalTail((ratio - weights[bands + 1]) / weights[bands + 2]);
+        // Noise, or one spike that the fit spread over all orders, is level far up as well: the upper bands must stand above it.
+        return Math.Max(aboveNoise, LineSignificance.LogNormalTail((ratio - weights[bands + 1]) / weights[bands + 2]));
     }
 
-    /// <summary>Gives the mean logarithm of the amplitude of each band's orders over that of the fundamental.</summary>
-    private static void Levels(DisplacementPath path, IWindowHarmonics fit, double rateHz, Span<double> levels)
+    /// <summary>Sets the mean logarithm of the amplitude of each band's orders over that of the fundamental; gives the logarithm of the probability that noise makes the upper half of the bands.</summary>
+    private static double Levels(DisplacementPath path, IWindowHarmonics fit, double rateHz, Span<double> levels)
     {
         var first = path.LineCosine[1] * path.LineCosine[1] + path.LineSine[1] * path.LineSine[1];
         var floor = Math.Max(2 * fit.ResidualDeviation * fit.ResidualDeviation * fit.CoefficientShare, 1e-12 * first);
         var hertz = fit.Frequency * rateHz;
+        var (upper, lines) = (0.0, 0);
         for (var band = 0; band < levels.Length; band++)
         {
             var low = Math.Max(2, (int)Math.Ceiling(Edges[band] / hertz));
@@ -64,6 +66,7 @@ internal static class SpectrumEvidence
                 var power = path.LineCosine[k] * path.LineCosine[k] + path.LineSine[k] * path.LineSine[k];
                 var share = (Math.Max(power - floor, 0) + floor) / first;
                 product *= share;
+                (upper, lines) = 2 * band >= levels.Length ? (upper + power / floor, lines + 1) : (upper, lines);
                 (strongest, second) = share > strongest ? (share, strongest) : (strongest, Math.Max(second, share));
                 orders++;
             }
@@ -73,5 +76,7 @@ internal static class SpectrumEvidence
             product /= orders < 2 ? 1 : orders < 6 ? strongest : strongest * second;
             levels[band] = left == 0 ? LeastLevel : Math.Max(LeastLevel, Math.Log10(product) / left / 2);
         }
+
+        return LineSignificance.LogFProbability(upper / Math.Max(1, lines), 2.0 * lines, Math.Max(1.0, fit.Count - (2 * fit.Orders) - 2));
     }
 }
