@@ -13,7 +13,7 @@ namespace StrokeWatch.Measurement.CoastDown;
 internal sealed class SwingModel(Complex[] amplitudes, int from, int to, bool steady, bool force)
 {
     /// <summary>What the model leaves out, as a share of the largest amplitude: the rest of the mirror image, the mounts' sway, a frequency that goes a little with the amplitude.</summary>
-    private const double LeftOut = 1.5e-3;
+    private const double LeftOut = 2e-3;
 
     private readonly Complex[] coefficients = new Complex[3];
     private readonly double floor = Floor(amplitudes.AsSpan(from, to - from));

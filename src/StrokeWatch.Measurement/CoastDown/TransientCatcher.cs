@@ -30,6 +30,11 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
         // A window in which the drive comes or goes shows a frequency between its own and the tray's.
         var steady = motion == MotionState.Running && reading.Quality == WindowQuality.Good;
         ranAt = steady ? tracked : ranAt;
+        if (start.Active && !steady && (settled > 0 || motion is MotionState.Stopped or MotionState.CoastingDown))
+        {
+            EndStart(sink);
+        }
+
         settled = steady ? settled + 1 : 0;
         var fell = motion == MotionState.Stopped && before == MotionState.Running;
         Follow(stop, motion == MotionState.CoastingDown || fell, reading, count);
@@ -38,11 +43,6 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
         if (stop.Active && motion is MotionState.Starting or MotionState.Running)
         {
             stop.End();
-        }
-
-        if (start.Active && motion is MotionState.Stopped or MotionState.CoastingDown)
-        {
-            EndStart(sink);
         }
 
         if (stop.Active && (motion == MotionState.Stopped || stop.Full))

@@ -16,16 +16,16 @@ public sealed class TransientStudyTests
     [InlineData("force builds up")]
     public void Stops_and_starts_tell_natural_frequency_and_damping_with_material_on_the_tray(string name)
     {
-        var (stops, starts) = Transients.Study(Transients.Kinds.Single(kind => kind.Name == name), runs: 12, seed: 5);
+        var (stops, starts) = Transients.Study(Transients.Kinds.Single(kind => kind.Name == name), runs: 6, seed: 5);
 
         Assert.All([stops, starts], found =>
         {
-            Assert.InRange(found.Told, 11, 12);
-            Assert.True(found.Near * found.Told >= found.Told - 1, $"{found}");
-            Assert.True(found.DampingNear * found.Told >= found.Told - 1, $"{found}");
+            Assert.InRange(found.Told, 5, 6);
+            Assert.True(found.Near * found.Told >= found.Told - 1.001, $"{found}");
+            Assert.True(found.DampingNear * found.Told >= found.Told - 1.001, $"{found}");
 
-            // Of twelve at 93 % or more, three outside happen once in a hundred.
-            Assert.True(found.Covered * found.Told >= found.Told - 3 && found.DampingCovered * found.Told >= found.Told - 3, $"{found}");
+            // Of six at 93 % or more, three outside happen once in two hundred.
+            Assert.True(found.Covered * found.Told >= found.Told - 2.001 && found.DampingCovered * found.Told >= found.Told - 2.001, $"{found}");
         });
     }
 
