@@ -5,6 +5,7 @@ internal sealed class LearnedFeature(string name)
 {
     private const int Most = 512;
     private const double Wild = 5;
+    private const int EnoughToTellWild = 8;
     private const double DeviationOfMedianDeviation = 1.4826;
 
     private readonly List<(DateTimeOffset At, double Value, double Own)> kept = [];
@@ -36,14 +37,14 @@ internal sealed class LearnedFeature(string name)
         kept.Add((at, value, own));
     }
 
-    /// <summary>Sums up; single readings more than five deviations off the median, told by the median of the differences, are set aside and counted.</summary>
+    /// <summary>Sums up; single readings more than five deviations off the median, told by the median of the differences, are set aside and counted, where there are eight or more to tell by.</summary>
     public BaselineFeature Sum()
     {
         var median = MedianOf(kept.Select(reading => reading.Value));
         var reach = Wild * DeviationOfMedianDeviation * MedianOf(kept.Select(reading => Math.Abs(reading.Value - median)));
 
-        // Readings of which more than half are alike to the last digit say nothing of how far others may be off.
-        var used = reach > 0 ? kept.Where(reading => Math.Abs(reading.Value - median) <= reach).ToList() : kept;
+        // A few readings, or those of which more than half are alike to the last digit, say nothing of how far others may be off.
+        var used = reach > 0 && kept.Count >= EnoughToTellWild ? kept.Where(reading => Math.Abs(reading.Value - median) <= reach).ToList() : kept;
         var mean = used.Average(reading => reading.Value);
         return new()
         {

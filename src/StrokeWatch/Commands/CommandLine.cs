@@ -29,6 +29,7 @@ internal static class CommandLine
             SimulateLine.Build(surroundings),
             CheckLine.Build(surroundings),
             CalibrateLine.Build(surroundings),
+            BaselineLine.Build(surroundings),
         };
         var parsed = root.Parse(arguments);
         if (UsageTrouble.Find(parsed) is { } usage)
