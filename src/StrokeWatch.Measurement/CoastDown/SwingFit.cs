@@ -8,7 +8,7 @@ internal sealed class SwingFit
     private const double Coverage = 0.9545;
 
     /// <summary>Neighbouring amplitudes share noise, and kicks are few and of uneven strength: both make the curvature promise too much. Set on the benchmark command <c>transients</c>.</summary>
-    private const double NoiseInflation = 1.3 * (1 + 2 * CycleAmplitudes.Shared);
+    private const double NoiseInflation = 2.2 * (1 + 2 * CycleAmplitudes.Shared);
     private const double KickInflation = 1.5;
 
     private SwingFit(SwingModel model, double[] at, double unlikely) => (Model, At, Unlikely) = (model, at, unlikely);
