@@ -136,6 +136,12 @@ internal sealed class StudyMachine
         {
             pull[i % Table] = circuit.Step(i * Step, (i + 1) * Step, 1, 1, true).Start;
         }
+
+        // What is left of the coil's switching on makes both half waves differ, which in the steady state they do not.
+        for (var i = 0; i < Table / 2 && kind == DriveKind.FullWave; i++)
+        {
+            pull[i] = pull[i + (Table / 2)] = (pull[i] + pull[i + (Table / 2)]) / 2;
+        }
     }
 
     private void Scale()
