@@ -10,9 +10,6 @@ namespace StrokeWatch.Measurement;
 /// <summary>Measures the stroke, window by window of whole cycles, from the blocks of one source. Pure: no clock, no I/O; nothing is allocated a sample or a window.</summary>
 public sealed class StrokeMeter
 {
-    /// <summary>The probability that a window without strike reaches the strike score 1, the threshold.</summary>
-    public const double StrikeFalseAlarm = Impacts.StrikeDetector.FalseAlarm;
-
     private const double WindowSeconds = 0.5;
     private const int FewestCycles = 10;
 

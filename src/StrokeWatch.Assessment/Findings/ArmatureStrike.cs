@@ -13,7 +13,7 @@ internal sealed class ArmatureStrike : IRule
         Math.Clamp(0.6 + 0.1 * (report.Strike.ScoreMax ?? 0), 0.6, 0.98),
         [
             string.Create(CultureInfo.InvariantCulture, $"A short knock comes back {Rhythm(report.Strike.Every)} in {report.Strike.Windows} windows, the first at {report.Strike.FirstSeconds:0.0} s."),
-            string.Create(CultureInfo.InvariantCulture, $"The strike score reaches {report.Strike.ScoreMax:0.0}; 1 is the threshold, which a window without strike passes about once in 20 000."),
+            string.Create(CultureInfo.InvariantCulture, $"The strike score reaches {report.Strike.ScoreMax:0.0}; 1 is the threshold."),
         ],
         [
             "Stop the feeder. Do not run it while the armature strikes.",

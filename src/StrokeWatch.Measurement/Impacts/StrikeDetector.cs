@@ -15,7 +15,7 @@ namespace StrokeWatch.Measurement.Impacts;
 /// </remarks>
 internal sealed class StrikeDetector
 {
-    /// <summary>The false-alarm probability of one window at which a strike is called.</summary>
+    /// <summary>The false-alarm probability of one window at which a strike is called, by the distributions assumed; what was measured is in DEVELOPERS.md.</summary>
     internal const double FalseAlarm = 5e-5;
 
     private const int Bins = 64;

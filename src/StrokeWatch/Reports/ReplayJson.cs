@@ -3,7 +3,6 @@ using System.Text.Json;
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
-using StrokeWatch.Measurement;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Samples.Calibration;
 using StrokeWatch.Samples.Sources;
@@ -168,7 +167,6 @@ internal static class ReplayJson
         json.WriteNumber("windows", report.Strike.Windows);
         Number(json, "score_max", report.Strike.ScoreMax, 4);
         Number(json, "every", report.Strike.Every, 0);
-        Number(json, "false_alarm_probability", StrokeMeter.StrikeFalseAlarm, 9);
         json.WriteString("reason", report.Strike.ScoreMax is null ? "no window could be judged for strike" : null);
         json.WriteEndObject();
     }
