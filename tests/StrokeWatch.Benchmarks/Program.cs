@@ -8,6 +8,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["clipping"] = Clipping.Run,
     ["csv-speed"] = CsvSpeed.Run,
     ["day-memory"] = DayMemory.Run,
+    ["diagnosis-study"] = DiagnosisStudy.Run,
     ["efficiency"] = Efficiency.Run,
     ["history-cost"] = HistoryCost.Run,
     ["many-sensors"] = ManySensors.Run,

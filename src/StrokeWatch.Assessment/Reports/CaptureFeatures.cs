@@ -144,7 +144,7 @@ public sealed record CaptureFeatures
             StrikeScoreMedian = ReportBuilder.Median(report.Windows, window => window.Reading.StrikeScore),
             ClippedShare = samples > 0 ? Math.Min(1, report.ClippedSamples / (double)samples) : 0,
             MissingShare = samples + missing > 0 ? missing / (double)(samples + missing) : 0,
-            SilentShare = report.Windows.Count > 0 ? report.Windows.Count(Silent) / (double)report.Windows.Count : 0,
+            SilentShare = Math.Max(report.Windows.Count > 0 ? report.Windows.Count(Silent) / (double)report.Windows.Count : 0, LeftOut(report.Sensors)),
             ClockError = report.ClockError,
             Sensors = report.Sensors?.Sensors ?? [],
             FrontRear = report.Sensors?.FrontRear.Relative,
@@ -157,7 +157,14 @@ public sealed record CaptureFeatures
         };
     }
 
-    private static bool Silent(AssessedWindow window) => window.Reading is { Motion: MotionState.Unknown, Quality: not WindowQuality.Gap };
+    private static bool Silent(AssessedWindow window) => window.Reading is { StrokeMetres: null, Quality: WindowQuality.Noisy, Motion: not MotionState.Stopped };
+
+    /// <summary>Gives the share of the windows in which one of several sensors gives nothing while another does.</summary>
+    private static double LeftOut(SeveralSummary? several)
+    {
+        var good = several?.Sensors.Where(sensor => SensorPlaces.IsOnTray(sensor.Place)).Select(sensor => (double)(sensor.WindowsGood + sensor.WindowsClipped)).ToList();
+        return good is { Count: > 1 } && good.Max() > 0 ? 1 - good.Min() / good.Max() : 0;
+    }
 
     private static double? PhaseApart(SeveralSummary? several)
     {

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Diagnosis;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
@@ -80,7 +81,7 @@ internal static class ReplayLine
         if (json == "-")
         {
             ReplayJson.Write(surroundings.RawOutput, results);
-            return results.Max(Status);
+            return Worst(results);
         }
 
         if (json is not null && !Write("--json", json, ", or - for standard output", stream => ReplayJson.Write(stream, results), surroundings.Error))
@@ -98,7 +99,7 @@ internal static class ReplayLine
         }
 
         HistoryText.Write(surroundings.Output, results);
-        return results.Max(Status);
+        return Worst(results);
     }
 
     private static bool Write(string option, string path, string other, Action<Stream> write, TextWriter error)
@@ -137,6 +138,15 @@ internal static class ReplayLine
         report == "-" ? "--report: a page goes to a file, not to standard output; write --report page.html"
         : inputs.Any(input => Path.GetFullPath(input) == Path.GetFullPath(report)) ? $"--report: {report} is read by this very command; name another file"
         : null;
+
+    /// <summary>Gives the worst of the captures' states; a cause that their history points to is a machine that is not well, however well each capture alone is.</summary>
+    private static int Worst(IReadOnlyList<ReplayResult> results)
+    {
+        var worst = results.Max(Status);
+        return worst == CommandLine.Well && Histories.Of(results) is { } history && HistoryRules.Look(history).Any(finding => finding.Id != HistoryRules.TooLittle)
+            ? CommandLine.NotWell
+            : worst;
+    }
 
     private static int Status(ReplayResult result)
     {

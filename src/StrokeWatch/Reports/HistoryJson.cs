@@ -31,6 +31,7 @@ internal static class HistoryJson
         }
 
         json.WriteEndArray();
+        CausesJson.Write(json, history);
         json.WriteStartObject("features");
         foreach (var feature in FeatureTable.All.Where(feature => history.Points.Any(point => feature.Of(point.Features) is not null)))
         {

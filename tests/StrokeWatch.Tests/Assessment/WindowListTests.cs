@@ -31,6 +31,7 @@ public sealed class WindowListTests
             EllipseRatio = 0.02,
             Strike = true,
             StrikeScore = 3.5,
+            StrikeEvery = 2,
             Timed = true,
             ClippedSamples = 70_000,
             LargestMetres = 1.8e-3,
@@ -38,8 +39,9 @@ public sealed class WindowListTests
             FailingPlace = SensorPlace.Body,
         };
 
-        // A property that is added to the reading and not to the packed window would come back empty: all of them are set here.
-        Assert.All(typeof(WindowReading).GetProperties(), property => Assert.NotNull(property.GetValue(full)));
+        // A property that is added to the reading and not to the packed window would come back empty: all of them are set here, but for the levels,
+        // of which a capture keeps its own summary.
+        Assert.All(typeof(WindowReading).GetProperties().Where(property => property.Name != nameof(WindowReading.Levels)), property => Assert.NotNull(property.GetValue(full)));
         var list = new WindowList();
         for (var i = 0; i < 1300; i++)
         {

@@ -121,13 +121,13 @@ public sealed class ScenarioFileTests
         Assert.Null(reading.Value);
         Assert.Equal(
             [
-                "bad.toml:2: unknown key `durations_s` in [run]; did you mean `duration_s`? Known here: duration_s, rate_hz, seed, warm_start",
+                "bad.toml:2: unknown key `durations_s` in [run]; did you mean `duration_s`? Known here: duration_s, rate_hz, recorded, seed, warm_start",
                 "bad.toml:3: `run.rate_hz` is \"fast\"; a number from 200 to 50000 Hz was expected",
                 "bad.toml:5: `machine.stroke` is \"1.7\"; a length in quotes with its unit mm, in or mil was expected, such as \"1.65 mm\"",
                 "bad.toml:7: `supply.kind` is \"quarter-wave\"; \"half-wave\" or \"full-wave\" or \"magnet-biased\" was expected",
                 "bad.toml:9: `strike.every` is 0; a whole number from 1 to 10 was expected",
                 "bad.toml:10: a span of [[on]] ends before it begins, or begins before the one before it has ended; spans one after the other were expected",
-                "bad.toml:13: unknown table `sensr`; did you mean `sensor`? Known here: feeder, gap, machine, material, mode, name, neighbour, on, run, sensor, sensors, strike, supply, voltage",
+                "bad.toml:13: unknown table `sensr`; did you mean `sensor`? Known here: faults, feeder, gap, machine, material, mode, name, neighbour, on, run, sensor, sensors, strike, supply, voltage",
             ],
             reading.Errors.Select(error => error.ToString()));
     }

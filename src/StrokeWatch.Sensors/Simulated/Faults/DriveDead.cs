@@ -10,7 +10,7 @@ internal sealed class DriveDead : IFaultKind
     public string Meaning => "the share of the front drive's pull that is lost, 1 being a dead drive";
 
     /// <inheritdoc/>
-    public FeederScenario Apply(FeederScenario scenario, double severity) => 
+    public FeederScenario Apply(FeederScenario scenario, double severity) =>
         FaultChange.Ends(
             FaultChange.Machine(
                 FaultChange.Physics(scenario, physics => physics with { PullFactor = physics.PullFactor * (1 - (0.5 * severity)) }),

@@ -10,7 +10,7 @@ internal sealed class DriveOutOfPhase : IFaultKind
     public string Meaning => "the angle between the two drives, 120 degrees at 1";
 
     /// <inheritdoc/>
-    public FeederScenario Apply(FeederScenario scenario, double severity) => 
+    public FeederScenario Apply(FeederScenario scenario, double severity) =>
         FaultChange.Ends(
             FaultChange.Machine(
                 FaultChange.Physics(scenario, physics => physics with { PullFactor = physics.PullFactor * Math.Cos(Half(severity)) }),

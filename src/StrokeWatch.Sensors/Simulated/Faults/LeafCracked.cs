@@ -10,6 +10,6 @@ internal sealed class LeafCracked(bool front) : IFaultKind
     public string Meaning => "the share of one leaf's stiffness that is lost, 1 being the whole leaf";
 
     /// <inheritdoc/>
-    public FeederScenario Apply(FeederScenario scenario, double severity) => 
+    public FeederScenario Apply(FeederScenario scenario, double severity) =>
         FaultChange.Soften(scenario, severity * FaultChange.EndShare(scenario, front) / FaultChange.Leaves(scenario, front), front);
 }

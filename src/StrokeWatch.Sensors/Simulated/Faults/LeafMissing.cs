@@ -10,7 +10,7 @@ internal sealed class LeafMissing(bool front) : IFaultKind
     public string Meaning => "the share of that end's leaves that are gone, counted up to whole leaves";
 
     /// <inheritdoc/>
-    public FeederScenario Apply(FeederScenario scenario, double severity) => 
+    public FeederScenario Apply(FeederScenario scenario, double severity) =>
         FaultChange.Soften(scenario, FaultChange.EndShare(scenario, front) * Gone(scenario, severity), front);
 
     private double Gone(FeederScenario scenario, double severity)

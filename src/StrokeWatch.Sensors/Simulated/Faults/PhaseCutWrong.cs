@@ -7,11 +7,11 @@ internal sealed class PhaseCutWrong : IFaultKind
     public string Name => "phase-cut-wrong";
 
     /// <inheritdoc/>
-    public string Meaning => "the firing angle is 70 degrees later at 1";
+    public string Meaning => "the firing angle is 95 degrees just above 0, for before 90 an inductive coil feels nothing of it, and 110 degrees at 1";
 
     /// <inheritdoc/>
     public FeederScenario Apply(FeederScenario scenario, double severity) => scenario with
     {
-        Supply = scenario.Supply with { FiringDegrees = Math.Min(170, scenario.Supply.FiringDegrees + (70 * severity)) },
+        Supply = scenario.Supply with { FiringDegrees = severity > 0 ? Math.Max(scenario.Supply.FiringDegrees, 95 + (15 * severity)) : scenario.Supply.FiringDegrees },
     };
 }

@@ -10,7 +10,7 @@ internal sealed class StrokeUneven : IFaultKind
     public string Meaning => "at 1 the front moves 20 % more and the rear 20 % less than the middle, the line of action is turned by 3 degrees and the path an ellipse of 0.1 more";
 
     /// <inheritdoc/>
-    public FeederScenario Apply(FeederScenario scenario, double severity) => 
+    public FeederScenario Apply(FeederScenario scenario, double severity) =>
         FaultChange.Ends(
             FaultChange.Machine(
                 FaultChange.Physics(scenario, physics => physics with { LineTurnDegrees = physics.LineTurnDegrees + (3 * severity) }),

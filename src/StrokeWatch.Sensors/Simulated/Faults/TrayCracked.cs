@@ -10,7 +10,7 @@ internal sealed class TrayCracked : IFaultKind
     public string Meaning => "at 1 the lowest flexible mode has fallen by 40 % and moves three times as much, and 5 % of the stiffness is lost while the crack is open";
 
     /// <inheritdoc/>
-    public FeederScenario Apply(FeederScenario scenario, double severity) => 
+    public FeederScenario Apply(FeederScenario scenario, double severity) =>
         FaultChange.Machine(FaultChange.Physics(scenario, physics => physics with { OpenCrackShare = physics.OpenCrackShare + (0.05 * severity) }), machine => machine with
         {
             Modes = [.. machine.Modes.Select((mode, i) => i > 0 ? mode : mode with

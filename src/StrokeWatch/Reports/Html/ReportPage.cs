@@ -25,6 +25,7 @@ internal static class ReportPage
         if (captures.Count > 1)
         {
             Contents(page, captures);
+            HistorySection.Write(page, [.. captures.Select(capture => capture.Result)]);
         }
 
         for (var i = 0; i < captures.Count; i++)

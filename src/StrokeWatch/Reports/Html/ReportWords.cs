@@ -1,5 +1,6 @@
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Diagnosis;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Stroke;
@@ -34,6 +35,10 @@ internal static class ReportWords
     public const string StartsHeading = "Starts";
     public const string FactsHeading = "The capture itself";
 
+    public const string OverTime = "What the captures say together";
+    public const string AsItWas = "The machine is as it was; nothing points to a fault.";
+    public const string DaysAxis = "days since the first capture";
+    public const string SpreadAxis = "× usual spread from healthy";
     public const string NoFindings = "No rule found anything wrong.";
     public const string NoAlarms = "No alarm was raised.";
     public const string NoDecays = "The feeder was not switched off in this capture in a way that lets its free decay be read.";
@@ -105,6 +110,8 @@ internal static class ReportWords
         strike.Found ? $"Strike heard from {Figure.Of(strike.FirstSeconds ?? 0, 1)} s on, in {Windows(strike.Windows)}. Stop the feeder"
         : strike.ScoreMax is { } score ? $"None heard (largest score {Figure.Of(score, 2)}; 1 is the threshold)"
         : "Could not be judged";
+
+    public static string CourseSays(SymptomReading symptom) => $"{symptom.Sentence()} Over the captures, in spreads of the healthy machine; hatched: where nineteen of twenty healthy captures lie.";
 
     public static string Expand(double metres) => $"± {Figure.BothUp(metres)}, expanded uncertainty, k = 2";
 

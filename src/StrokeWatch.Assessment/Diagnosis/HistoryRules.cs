@@ -1,0 +1,86 @@
+using System.Globalization;
+using StrokeWatch.Assessment.Findings;
+using StrokeWatch.Assessment.Reports;
+
+namespace StrokeWatch.Assessment.Diagnosis;
+
+/// <summary>Names the causes that a history of captures points to; silence is an answer.</summary>
+public static class HistoryRules
+{
+    /// <summary>The id where there is not enough to go by.</summary>
+    public const string TooLittle = "too-little-evidence";
+
+    private const int FewestCompared = 3;
+    private const double Clear = 0.5;
+    private const double Worth = 0.05;
+    private const double Rival = 0.2;
+    private const double Noticeable = 2.5;
+    private const int MostCauses = 3;
+    private const int MostSentences = 5;
+
+    /// <summary>Gives the causes, the likeliest first; empty where the machine is as it was.</summary>
+    public static IReadOnlyList<CauseFinding> Look(HistoryReport history)
+    {
+        if (HistoryEvidence.Of(history.Points) is not { } evidence)
+        {
+            return
+            [
+                Little(string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"There are {history.Points.Count} captures; {HistoryEvidence.FewestHealthy} of the healthy machine and one of now are needed to compare.")),
+            ];
+        }
+
+        var shares = CauseTable.Weigh(evidence);
+        if (shares[0].Cause is null)
+        {
+            return evidence.Compared < FewestCompared
+                ? [Little("The newest captures hold too little steady running to compare the machine with what it was.")]
+                : [];
+        }
+
+        var named = shares.Where(share => share.Cause is not null && share.Share >= Worth).Take(MostCauses).ToList();
+        var findings = named.Select((share, i) => Finding(share, i == 0 ? named.Skip(1).FirstOrDefault() : named[0], evidence)).ToList();
+        if (named[0].Share < Clear)
+        {
+            findings.Add(Little("Something has changed, but what was measured fits no cause well enough to name one alone."));
+        }
+
+        return findings;
+    }
+
+    private static CauseFinding Little(string because) => new(
+        TooLittle, "There is too little to tell what is wrong.", Clear,
+        "A cause shows by what it changes and by what it leaves as it was; the fewer symptoms are measured, the more causes fit.", [because],
+        [
+            "Record ten seconds of steady running, and let the feeder coast down once while the sensor records.",
+            "Measure at the front and at the rear of the tray at once where two sensors are at hand.",
+        ],
+        "More captures of the same machine tell.", null, []);
+
+    private static CauseFinding Finding(CauseShare share, CauseShare rival, Evidence evidence)
+    {
+        var (cause, pattern) = (share.Cause!, share.Pattern!);
+        var moved = evidence.Readings
+            .Where(reading => Math.Abs(reading.Deviation) > Noticeable && pattern.GetValueOrDefault(reading.Symptom.Id) != Change.Same)
+            .OrderByDescending(reading => Math.Abs(reading.Deviation)).Take(MostSentences).ToList();
+        var because = moved.Select(reading => reading.Sentence()).ToList();
+        if (because.Count == 0)
+        {
+            because.Add("No single symptom stands out; together they fit this cause better than a healthy machine.");
+        }
+
+        return new(
+            cause.Id, cause.Words, share.Share, cause.Physics, because, [cause.CheckFirst[0], Rules.Isolate, .. cause.CheckFirst.Skip(1)], cause.Confirm,
+            rival.Cause is { } other && Math.Min(rival.Share, share.Share) > Rival * Math.Max(rival.Share, share.Share) ? Apart(cause, other, pattern, rival.Pattern!, evidence) : null,
+            moved);
+    }
+
+    /// <summary>Says that two causes cannot be told apart, and which measurement that is missing would tell.</summary>
+    private static string Apart(ICause cause, ICause other, IReadOnlyDictionary<string, Change> pattern, IReadOnlyDictionary<string, Change> rival, Evidence evidence)
+    {
+        var telling = evidence.Missing.FirstOrDefault(symptom => pattern.GetValueOrDefault(symptom.Id) != rival.GetValueOrDefault(symptom.Id));
+        var words = $"From what was measured this cannot be told apart from another cause ({other.Id}): {other.Words}";
+        return telling is null ? $"{words} What would tell: {cause.Confirm}" : $"{words} What would tell: {telling.Words.ToLowerInvariant()}. {telling.Measure}";
+    }
+}
