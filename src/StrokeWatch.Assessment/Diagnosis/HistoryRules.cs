@@ -13,6 +13,10 @@ public static class HistoryRules
     private const int FewestCompared = 3;
     private const double Clear = 0.5;
     private const double Worth = 0.05;
+
+    /// <summary>The model of the symptoms is never surer than this of being the right one.</summary>
+    private const double MostConfident = 0.95;
+
     private const double Rival = 0.2;
     private const double Noticeable = 2.5;
     private const int MostCauses = 3;
@@ -71,7 +75,7 @@ public static class HistoryRules
         }
 
         return new(
-            cause.Id, cause.Words, share.Share, cause.Physics, because, [cause.CheckFirst[0], Rules.Isolate, .. cause.CheckFirst.Skip(1)], cause.Confirm,
+            cause.Id, cause.Words, Math.Min(share.Share, MostConfident), cause.Physics, because, [cause.CheckFirst[0], Rules.Isolate, .. cause.CheckFirst.Skip(1)], cause.Confirm,
             rival.Cause is { } other && Math.Min(rival.Share, share.Share) > Rival * Math.Max(rival.Share, share.Share) ? Apart(cause, other, pattern, rival.Pattern!, evidence) : null,
             moved);
     }
