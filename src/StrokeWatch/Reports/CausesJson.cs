@@ -18,8 +18,8 @@ internal static class CausesJson
             ReplayJson.Number(json, "confidence", finding.Confidence, 3);
             json.WriteString("words", finding.Words);
             json.WriteString("physics", finding.Physics);
-            Strings(json, "because", finding.Because);
-            Strings(json, "check_first", finding.CheckFirst);
+            ReplayJson.Strings(json, "because", finding.Because);
+            ReplayJson.Strings(json, "check_first", finding.CheckFirst);
             json.WriteString("confirm", finding.Confirm);
             json.WriteString("tell_apart", finding.TellApart);
             json.WriteStartArray("evidence");
@@ -33,17 +33,6 @@ internal static class CausesJson
 
             json.WriteEndArray();
             json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-    }
-
-    private static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> values)
-    {
-        json.WriteStartArray(name);
-        foreach (var value in values)
-        {
-            json.WriteStringValue(value);
         }
 
         json.WriteEndArray();

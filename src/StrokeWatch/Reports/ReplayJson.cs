@@ -268,7 +268,7 @@ internal static class ReplayJson
         }
     }
 
-    private static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> values)
+    internal static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> values)
     {
         json.WriteStartArray(name);
         foreach (var value in values)

@@ -9,65 +9,7 @@ internal sealed class SensorFault : ICause
 
     public string Physics => "Samples that stand at the rail, or say one value again and again, are the sensor's and not the machine's.";
 
-    public IReadOnlyList<IReadOnlyDictionary<string, Change>> Patterns { get; } =
-    [
-        new Dictionary<string, Change>
-        {
-            [Symptoms.Natural] = Change.Any,
-            [Symptoms.Damping] = Change.Any,
-            [Symptoms.Pull] = Change.Any,
-            [Symptoms.Stroke] = Change.Any,
-            [Symptoms.Side] = Change.Any,
-            [Symptoms.Angle] = Change.Any,
-            [Symptoms.Ellipse] = Change.Any,
-            [Symptoms.Second] = Change.Any,
-            [Symptoms.Third] = Change.Any,
-            [Symptoms.High] = Change.Any,
-            [Symptoms.SecondPhase] = Change.Any,
-            [Symptoms.Across] = Change.Any,
-            [Symptoms.Half] = Change.Any,
-            [Symptoms.Noise] = Change.Any,
-            [Symptoms.Slow] = Change.Any,
-            [Symptoms.Crest] = Change.Any,
-            [Symptoms.Scatter] = Change.Any,
-            [Symptoms.Strike] = Change.Any,
-            [Symptoms.FrontRear] = Change.Any,
-            [Symptoms.EndsPhase] = Change.Any,
-            [Symptoms.Tilt] = Change.Any,
-            [Symptoms.Gravity] = Change.Any,
-            [Symptoms.Clipped] = Change.Rises,
-            [Symptoms.RailPeaks] = Change.Any,
-            [Symptoms.Silent] = Change.Any,
-        },
-        new Dictionary<string, Change>
-        {
-            [Symptoms.Natural] = Change.Any,
-            [Symptoms.Damping] = Change.Any,
-            [Symptoms.Pull] = Change.Any,
-            [Symptoms.Stroke] = Change.Any,
-            [Symptoms.Side] = Change.Any,
-            [Symptoms.Angle] = Change.Any,
-            [Symptoms.Ellipse] = Change.Any,
-            [Symptoms.Second] = Change.Any,
-            [Symptoms.Third] = Change.Any,
-            [Symptoms.High] = Change.Any,
-            [Symptoms.SecondPhase] = Change.Any,
-            [Symptoms.Across] = Change.Any,
-            [Symptoms.Half] = Change.Any,
-            [Symptoms.Noise] = Change.Any,
-            [Symptoms.Slow] = Change.Any,
-            [Symptoms.Crest] = Change.Any,
-            [Symptoms.Scatter] = Change.Any,
-            [Symptoms.Strike] = Change.Any,
-            [Symptoms.FrontRear] = Change.Any,
-            [Symptoms.EndsPhase] = Change.Any,
-            [Symptoms.Tilt] = Change.Any,
-            [Symptoms.Gravity] = Change.Any,
-            [Symptoms.Clipped] = Change.Any,
-            [Symptoms.RailPeaks] = Change.Any,
-            [Symptoms.Silent] = Change.Rises,
-        },
-    ];
+    public IReadOnlyList<IReadOnlyDictionary<string, Change>> Patterns { get; } = [Only(Symptoms.Clipped), Only(Symptoms.Silent)];
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
@@ -77,4 +19,8 @@ internal sealed class SensorFault : ICause
     ];
 
     public string Confirm => "It is confirmed where another sensor of larger range measures; it is refuted where that one shows the same.";
+
+    /// <summary>Gives a pattern in which one symptom rises and no other says anything: what a failing sensor reads is no news of the machine.</summary>
+    private static Dictionary<string, Change> Only(string rises) =>
+        Symptoms.All.ToDictionary(symptom => symptom.Id, symptom => symptom.Id == rises ? Change.Rises : Change.Any);
 }
