@@ -130,9 +130,36 @@ internal sealed class StudyRun
         var mean = Enumerable.Range(0, 4096).Average(i => Machine.Pull(2.0 * i / 4096));
         var (sag, amplitude) = (mean / parts.Stiffness, Complex.Abs(Machine.Opening));
         var depth = Draw.Log(random, 0.001, 0.1);
-        var h = seconds / fine / Parts;
         for (var attempt = 0; attempt < 8; attempt++)
         {
+            // A quarter of the run tells whether the gap is worth the whole.
+            Hammer(fine / 4);
+            if (Fits(seconds / 4))
+            {
+                Hammer(fine);
+                if (Fits(seconds))
+                {
+                    return;
+                }
+            }
+
+            depth = Math.Min(0.5, depth * (ForceShare < share.Low ? 1.7 : 0.45));
+        }
+
+        Onset = double.PositiveInfinity;
+
+        // What counts is the usual blow, not the hardest; at least one blow in three cycles.
+        bool Fits(double length)
+        {
+            peaks.Sort();
+            ForceShare = peaks.Count == 0 ? 0 : peaks[peaks.Count / 2] / deep;
+            (Onset, Every) = (0, 0);
+            return peaks.Count >= 0.3 * hertz * length && ForceShare >= share.Low && ForceShare < share.High;
+        }
+
+        void Hammer(int until)
+        {
+            var h = seconds / fine / Parts;
             var motion = new TwoMassMotion(parts with { ContactGap = sag + (amplitude * (1 - depth)), Contact = law });
             var omega = 2 * Math.PI * hertz;
             var tray = Machine.TrayMotion;
@@ -142,7 +169,7 @@ internal sealed class StudyRun
             motion.Set((tray * turn).Real - (sag / 2), -(tray * turn).Imaginary * omega, (body * turn).Real + (sag / 2), -(body * turn).Imaginary * omega);
             double peak = 0, sum = 0;
             peaks.Clear();
-            for (var i = start; i < fine * Parts; i++)
+            for (var i = start; i < until * Parts; i++)
             {
                 var from = hertz * i * h + 64 * hertz;
                 motion.Step(h, (Machine.Pull(from), Machine.Pull(from + (hertz * h / 2)), Machine.Pull(from + (hertz * h))), default);
@@ -165,20 +192,7 @@ internal sealed class StudyRun
                     sum = 0;
                 }
             }
-
-            // What counts is the usual blow, not the hardest; at least one blow in three cycles.
-            peaks.Sort();
-            ForceShare = peaks.Count == 0 ? 0 : peaks[peaks.Count / 2] / deep;
-            (Onset, Every) = (0, 0);
-            if (peaks.Count >= 0.3 * hertz * seconds && ForceShare >= share.Low && ForceShare < share.High)
-            {
-                return;
-            }
-
-            depth = Math.Min(0.5, depth * (ForceShare < share.Low ? 1.7 : 0.45));
         }
-
-        Onset = double.PositiveInfinity;
     }
 
     private void LayImpacts()
