@@ -50,6 +50,9 @@ public sealed record MeterSettings
     /// <summary>Gets whether the sampling jitter is stated and stands among the contributions, so that the signal is not asked for it.</summary>
     public bool JitterStated { get; init; }
 
+    /// <summary>Gets who hears what windows show of blows; null where nobody does.</summary>
+    internal Impacts.IBlowListener? Blows { get; init; }
+
     /// <summary>Gets the lowest frequency at which the drive is looked for, as a share of the nominal one.</summary>
     internal double LowestShareOfNominal => FreeDrive ? 0.5 : 0.9;
 

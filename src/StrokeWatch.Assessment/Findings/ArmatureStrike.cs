@@ -3,14 +3,14 @@ using StrokeWatch.Assessment.Reports;
 
 namespace StrokeWatch.Assessment.Findings;
 
-/// <summary>The armature hits the core: a short contact at the same place of each cycle, or of every second or third.</summary>
+/// <summary>The armature hits the core: a short contact at the same place of each cycle, of every second or third, or irregularly.</summary>
 internal sealed class ArmatureStrike : IRule
 {
     public string Id => "armature-strike";
 
     public Finding? Look(AssessmentReport report) => !report.Strike.Found ? null : new(
         Id,
-        Math.Clamp(0.6 + 0.1 * (report.Strike.ScoreMax ?? 0), 0.6, 0.98),
+        Math.Clamp(0.85 + (0.1 * (report.Strike.ScoreMax ?? 0)), 0.85, 0.98),
         [
             string.Create(CultureInfo.InvariantCulture, $"A short knock comes back {Rhythm(report.Strike.Every)} in {report.Strike.Windows} windows, the first at {report.Strike.FirstSeconds:0.0} s."),
             string.Create(CultureInfo.InvariantCulture, $"The strike score reaches {report.Strike.ScoreMax:0.0}; 1 is the threshold."),
@@ -25,6 +25,7 @@ internal sealed class ArmatureStrike : IRule
     {
         2 => "in every second cycle of the drive (half orders)",
         3 => "in every third cycle of the drive (third orders)",
-        _ => "in every cycle of the drive",
+        1 => "in every cycle of the drive",
+        _ => "at the same place of the drive's cycle, in no fixed rhythm,",
     };
 }

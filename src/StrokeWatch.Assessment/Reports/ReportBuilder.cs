@@ -158,7 +158,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             before = window.Strike;
         }
 
-        var found = running || (judged < 3 && struck > 0);
+        var found = running || (judged < 3 && struck > 0) || StrikeCount.BeyondChance(struck, judged);
         var every = rhythms[1] >= Math.Max(rhythms[2], rhythms[3]) ? 1 : rhythms[2] >= rhythms[3] ? 2 : 3;
         return new(found, found ? first : null, struck, most, found && rhythms[0] < struck ? every : null);
     }

@@ -115,6 +115,22 @@ internal static class Lanes
         }
     }
 
+    /// <summary>Adds the squares of source to target.</summary>
+    public static void AddSquares(ReadOnlySpan<double> source, Span<double> target)
+    {
+        var from = MemoryMarshal.Cast<double, Vector<double>>(source);
+        var to = MemoryMarshal.Cast<double, Vector<double>>(target);
+        for (var i = 0; i < from.Length; i++)
+        {
+            to[i] += from[i] * from[i];
+        }
+
+        for (var n = from.Length * Vector<double>.Count; n < source.Length; n++)
+        {
+            target[n] += source[n] * source[n];
+        }
+    }
+
     private static double Sum(ReadOnlySpan<double> values)
     {
         var wide = MemoryMarshal.Cast<double, Vector<double>>(values);

@@ -46,7 +46,7 @@ public sealed class WindowPortrait
     public IReadOnlyList<double> Direction => path.Direction.ToArray();
 
     /// <summary>Gets the first order of those in which a strike is listened for; null where the sampling rate is too low to tell.</summary>
-    public int? FirstStrikeOrder => StrikeDetector.LowOrders(fit.Frequency, settings.RateHz) + 1;
+    public int? FirstStrikeOrder => StrikeDetector.FirstOrder(fit.Frequency, settings.RateHz);
 
     /// <summary>Gets the standard deviation that noise gives to each of an order's two coefficients along the line of action, in m/s².</summary>
     public double NoiseDeviation => fit.ResidualDeviation * Math.Sqrt(path.Direction.ToArray().Sum(value => value * value)) * Math.Sqrt(fit.CoefficientShare);

@@ -20,7 +20,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly DisplacementPath path;
     private readonly MotionTracker motion;
     private readonly PartPhases phases = new();
-    private readonly StrikeDetector strike = new();
+    private readonly StrikeDetector strike;
     private readonly ClipDetector clips;
     private readonly LeastStroke least;
     private readonly OrientationTally tally;
@@ -42,8 +42,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
         fitter = new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz, settings.StampsSpread);
         path = new(settings.Axes.Count, orders);
-        clips = new(settings.Axes.Count);
-        least = new(settings.Axes.Count);
+        (strike, clips, least) = (new(settings.Blows), new(settings.Axes.Count), new(settings.Axes.Count));
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
         (line, before) = (new double[longest], new double[longest]);
         ran = new double[settings.Axes.Count];
@@ -220,21 +219,26 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading with { Quality = WindowQuality.Transient, Reason = motion.Reason };
         }
 
-        if (2 * noise > NoisyShare * stroke)
-        {
-            return reading with { Quality = WindowQuality.Noisy, Reason = "other vibration or noise hides the stroke" };
-        }
-
         if (phases.Broken)
         {
-            return reading with { Quality = WindowQuality.Transient, Reason = "the sensor's clock or the drive's phase jumps within the window" };
+            return Listen(reading with { Quality = WindowQuality.Transient, Reason = "the sensor's clock or the drive's phase jumps within the window" }, count);
+        }
+
+        if (2 * noise > NoisyShare * stroke)
+        {
+            return Listen(reading with { Quality = WindowQuality.Noisy, Reason = "other vibration or noise hides the stroke" }, count);
         }
 
         tally.Run(Fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
         reading = jitter.Apply(reading, Fit, path, lineOfAction.Given, coefficientNoise, omega, phases.Smear);
-        var heard = levels.Read(line.AsSpan(0, count), Fit, path);
+        return Listen(reading with { Levels = levels.Read(line.AsSpan(0, count), Fit, path) }, count);
+    }
+
+    /// <summary>Listens for strikes: in a noisy or broken window too, for hard hammering hides the stroke and shakes its phase.</summary>
+    private WindowReading Listen(WindowReading reading, int count)
+    {
         var score = strike.Judge(line.AsSpan(0, count), Fit, path, settings.RateHz);
-        return reading with { StrikeScore = score, Strike = score >= 1, StrikeEvery = score >= 1 ? strike.Period : null, Levels = heard };
+        return reading with { StrikeScore = score, Strike = score >= 1, StrikeEvery = score >= 1 && strike.Period > 0 ? strike.Period : null };
     }
 
     /// <summary>Keeps the line on which the tray runs; when it swings out, noise soon turns what a window shows, and the kept line stands.</summary>

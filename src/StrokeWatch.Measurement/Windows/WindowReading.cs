@@ -57,7 +57,7 @@ public readonly record struct WindowReading
     /// <summary>Gets orders and noise beside the stroke, of several sensors those of the one that leads; null where the window does not count.</summary>
     public OrderLevels? Levels { get; init; }
 
-    /// <summary>Gets in which rhythm the armature strikes: 1 in every cycle, 2 in every second, 3 in every third; null where no strike was found.</summary>
+    /// <summary>Gets in which rhythm the armature strikes: 1 in every cycle, 2 in every second, 3 in every third; null where no strike was found, or in no fixed rhythm.</summary>
     public int? StrikeEvery { get; init; }
 
     /// <summary>Gets whether the samples' own times were used in place of even spacing.</summary>

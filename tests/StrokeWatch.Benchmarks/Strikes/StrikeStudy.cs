@@ -1,6 +1,7 @@
 using System.Globalization;
 using StrokeWatch.Measurement;
 using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Measurement.Impacts;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
 
@@ -71,7 +72,7 @@ internal static class StrikeStudy
     }
 
     /// <summary>Measures a run as the program would.</summary>
-    public static IReadOnlyList<WindowReading> Measure(StudyRun run, double nominal, int rate)
+    public static IReadOnlyList<WindowReading> Measure(StudyRun run, double nominal, int rate, IBlowListener? listener = null, Action<WindowReading>? each = null)
     {
         var block = new SampleBlock(3, run.Axes[0].Length) { RateHz = rate, FullScale = run.FullScale };
         for (var axis = 0; axis < 3; axis++)
@@ -80,8 +81,8 @@ internal static class StrikeStudy
         }
 
         block.SetCount(run.Axes[0].Length);
-        var taker = new Taker();
-        new StrokeMeter(new() { Axes = [Axis.X, Axis.Y, Axis.Z], RateHz = rate, NominalHz = nominal, StillBelowMetres = 0.01e-3, FullScale = run.FullScale })
+        var taker = new Taker(each);
+        new StrokeMeter(new() { Axes = [Axis.X, Axis.Y, Axis.Z], RateHz = rate, NominalHz = nominal, StillBelowMetres = 0.01e-3, FullScale = run.FullScale, Blows = listener })
             .Add(block, taker);
         return taker.Readings;
     }
@@ -163,11 +164,15 @@ internal static class StrikeStudy
         }
     }
 
-    private sealed class Taker : IWindowSink
+    private sealed class Taker(Action<WindowReading>? each) : IWindowSink
     {
         public List<WindowReading> Readings { get; } = [];
 
-        public void Window(in WindowReading reading) => Readings.Add(reading);
+        public void Window(in WindowReading reading)
+        {
+            Readings.Add(reading);
+            each?.Invoke(reading);
+        }
 
         public void Decay(in DecayReading reading)
         {

@@ -15,13 +15,15 @@ internal sealed class StudyRun
     private readonly StudyKind kind;
     private readonly int supply, strokes, rate, count, fine;
     private readonly double seconds, hertz;
+    private readonly bool elsewhere;
     private readonly Complex[] force;
     private readonly Complex[] sample;
 
-    public StudyRun(StudyKind kind, int supplyHz, int strokesPerCycle, int rateHz, int seed, StudyWorkspace space)
+    public StudyRun(StudyKind kind, int supplyHz, int strokesPerCycle, int rateHz, int seed, StudyWorkspace space, bool quieter = false, bool elsewhere = false)
     {
         random = new Random(seed);
         (this.kind, supply, strokes, rate) = (kind, supplyHz, strokesPerCycle, rateHz);
+        this.elsewhere = elsewhere;
         count = rateHz switch { <= 1200 => 4096, <= 2400 => 8192, <= 4800 => 16384, _ => 32768 };
         fine = rateHz <= 4800 ? 32768 : 65536;
         seconds = (double)count / rateHz;
@@ -35,7 +37,7 @@ internal sealed class StudyRun
         Machine = new(random, supply, strokes, hertz, rate, FiringDegrees());
         Lay(kind is StudyKind.StrikeContact or StudyKind.FaintContact);
         Carry(space);
-        Finish();
+        Finish(quieter);
     }
 
     public StudyMachine Machine { get; }
@@ -110,10 +112,11 @@ internal sealed class StudyRun
         ForceShare = kind >= StudyKind.Faint ? Draw.Between(random, 0.15, 0.30) : Draw.Log(random, 0.30, 1.5);
         Onset = Draw.Between(random, 1, 1.6);
         var (length, spread) = (Draw.Log(random, 0.3e-3, 1e-3), Draw.Between(random, 0, 0.3));
+        var nearest = elsewhere ? random.NextDouble() : Machine.Nearest;
         for (var cycle = Math.Ceiling(Onset * hertz); cycle < hertz * seconds; cycle += Every)
         {
             var peak = ForceShare * Machine.PeakPull * (1 + (spread * Draw.Between(random, -1, 1)));
-            var middle = ((cycle + Machine.Nearest) / hertz) + (2e-5 * Draw.Normal(random));
+            var middle = ((cycle + nearest) / hertz) + (2e-5 * Draw.Normal(random));
             Pulse(middle - (length / 2), length, peak, 1);
         }
     }
@@ -300,9 +303,9 @@ internal sealed class StudyRun
         space.Transform(count).Transform(sample, back: true);
     }
 
-    private void Finish()
+    private void Finish(bool quieter)
     {
-        NoiseG = Draw.Between(random, 0.001, 0.020);
+        NoiseG = quieter ? Draw.Log(random, 0.0001, 0.020) : Draw.Between(random, 0.001, 0.020);
         var noise = NoiseG * Gravity.Standard;
         var step = 2 * RangeG * Gravity.Standard / 65536;
         var (deckSin, deckCos) = Math.SinCos(Draw.Between(random, 0, 8) * Math.PI / 180);

@@ -124,8 +124,9 @@ public sealed class FaultTests
     {
         CaptureFeatures Closed(double severity) => Shown(Healthy with { Sensor = new() { RangeG = 200 }, Faults = [new("air-gap-small", severity)], Feeder = Healthy.Feeder with { RestGapMetres = 2e-3 } });
 
-        // Hammering without a rhythm, as the smallest gaps make it, is not told from noise yet.
-        Assert.Contains([0.3, 0.5, 0.7], severity => Closed(severity).Strike);
+        // At 0.7 the hammering has no rhythm at all, and only single windows are called.
+        Assert.All([0.3, 0.5], severity => Assert.True(Closed(severity).Strike, $"severity {severity}: score {Closed(severity).StrikeScore}"));
+        Assert.True(Closed(0.7).StrikeScoreMedian > 0.5, $"{Closed(0.7).StrikeScoreMedian}");
         var loose = Shown(Healthy with { Sensors = [], Faults = [new("sensor-loose", 1)] });
         Assert.True(loose.Levels!.Noise > 10 * Well.Value.Levels!.Noise, $"{loose.Levels.Noise}");
         Assert.Equal(1, Shown(Healthy with { Sensors = [], Faults = [new("sensor-dead", 1)] }).SilentShare);

@@ -1,0 +1,134 @@
+using System.Numerics;
+using StrokeWatch.Measurement.Stroke;
+
+namespace StrokeWatch.Measurement.Impacts;
+
+/// <summary>The cycles of a window above the low orders: a second difference of the acceleration, less what the low orders make of it, cut into cycles of 64 bins.</summary>
+internal sealed class HighCycles
+{
+    /// <summary>Bins of a cycle.</summary>
+    public const int Bins = 64;
+
+    private const double DifferenceHz = 1600;
+    private const double LowestHighHz = 300;
+    private const double HighestShare = 0.45;
+    private const double LeastBand = 2.5;
+    private double[] high = [];
+    private double[] cycles = [];
+    private double[] norms = [];
+
+    /// <summary>Gets the number of cycles.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>Gets the highest order that is taken off.</summary>
+    public int LowOrders { get; private set; }
+
+    /// <summary>Gets how many orders are left between those taken off and the end of the band.</summary>
+    public int OrdersLeft { get; private set; }
+
+    /// <summary>Gets the phase of the fit's fundamental at the first bin, in radians.</summary>
+    public double FirstPhase { get; private set; }
+
+    /// <summary>Gets the root of each cycle's energy.</summary>
+    public Span<double> Norms => norms.AsSpan(0, Count);
+
+    /// <summary>Gets a cycle.</summary>
+    public Span<double> this[int cycle] => cycles.AsSpan(cycle * Bins, Bins);
+
+    /// <summary>Takes a window.</summary>
+    /// <param name="line">Acceleration along the line of action, in m/s².</param>
+    /// <param name="fit">The fit of the window.</param>
+    /// <param name="path">The line's harmonics.</param>
+    /// <param name="rateHz">Sampling rate in Hz.</param>
+    public void Take(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path, double rateHz)
+    {
+        var lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
+        (LowOrders, OrdersLeft) = Band(fit.Frequency, rateHz);
+        FirstPhase = 2 * Math.PI * fit.Frequency * (lag + 1.0 - (0.5 * (line.Length - 1)));
+        Resize(line.Length);
+        HighPass(line, fit, path, LowOrders, lag);
+        Cut(line.Length, fit.Frequency, lag);
+    }
+
+    /// <summary>Gives the highest order that is taken off and how many are left, for a drive frequency in cycles a sample.</summary>
+    public static (int Low, int Left) Band(double frequency, double rateHz)
+    {
+        var highest = HighestShare / frequency;
+        var low = Math.Max(1, (int)Math.Min(Math.Round(LowestHighHz / (frequency * rateHz)), highest / LeastBand));
+        return (low, Math.Min(Bins / 2, (int)highest) - low);
+    }
+
+    private void Resize(int length)
+    {
+        if (high.Length < length)
+        {
+            high = new double[length];
+            cycles = new double[(length / 2 + 2) * Bins];
+            norms = new double[length / 2 + 2];
+        }
+    }
+
+    private void HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path, int lowOrders, int lag)
+    {
+        var origin = -0.5 * (line.Length - 1);
+        var orders = Math.Min(lowOrders, fit.Orders);
+        Span<Vector<double>> c = stackalloc Vector<double>[orders + 1];
+        Span<Vector<double>> s = stackalloc Vector<double>[orders + 1];
+        for (var k = 1; k <= orders; k++)
+        {
+            var gain = 1 - Math.Cos(2 * Math.PI * k * fit.Frequency * lag);
+            (c[k], s[k]) = (new(gain * path.LineCosine[k]), new(gain * path.LineSine[k]));
+        }
+
+        // Two vectors side by side: Horner's sum of the low orders waits for itself, two of them need not wait for each other.
+        var lanes = Vector<double>.Count;
+        var (a, step) = (Turn.At(fit.Frequency, origin + lag), Turn.By(fit.Frequency, lanes));
+        var b = a * step;
+        step *= step;
+        for (var n = lag; n < line.Length - lag; n += 2 * lanes)
+        {
+            Vector<double> reA = default, imA = default, reB = default, imB = default;
+            for (var k = c.Length - 1; k >= 1; k--)
+            {
+                var (ck, sk) = (c[k], s[k]);
+                (reA, imA, reB, imB) = (reA + ck, imA - sk, reB + ck, imB - sk);
+                var (sineA, sineB) = (imA * a.Sin, imB * b.Sin);
+                (imA, imB) = (Vector.MultiplyAddEstimate(reA, a.Sin, imA * a.Cos), Vector.MultiplyAddEstimate(reB, b.Sin, imB * b.Cos));
+                (reA, reB) = (reA * a.Cos - sineA, reB * b.Cos - sineB);
+            }
+
+            Difference(line, n, lag, reA);
+            Difference(line, n + lanes, lag, reB);
+            (a, b) = (a * step, b * step);
+        }
+    }
+
+    /// <summary>Takes the second difference of a vector of samples less the low orders, as far as samples reach.</summary>
+    private void Difference(ReadOnlySpan<double> line, int n, int lag, Vector<double> low)
+    {
+        if (n + Vector<double>.Count + lag <= line.Length)
+        {
+            var sides = new Vector<double>(line[(n - lag)..]) + new Vector<double>(line[(n + lag)..]);
+            (new Vector<double>(line[n..]) - new Vector<double>(0.5) * sides - low).CopyTo(high, n);
+            return;
+        }
+
+        for (var i = 0; i < Vector<double>.Count && n + i < line.Length - lag; i++)
+        {
+            high[n + i] = line[n + i] - 0.5 * (line[n + i - lag] + line[n + i + lag]) - low[i];
+        }
+    }
+
+    private void Cut(int length, double frequency, int lag)
+    {
+        var samplesPerBin = 1 / (frequency * Bins);
+        var count = 0;
+        for (var at = lag + 1.0; at + 1 / frequency + 2 < length - lag; at += 1 / frequency)
+        {
+            norms[count] = Math.Sqrt(CubicCut.Fill(high.AsSpan(0, length), at, samplesPerBin, cycles.AsSpan(count * Bins, Bins)));
+            count++;
+        }
+
+        Count = count;
+    }
+}
