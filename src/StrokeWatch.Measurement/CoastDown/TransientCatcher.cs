@@ -3,10 +3,9 @@ using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Measurement.CoastDown;
 
-/// <summary>Follows the windows, collects the samples of each stop and each start, and reads the tray's own vibration from them when it has died away.</summary>
+/// <summary>Follows the windows, collects the samples of each stop and each start, and hands them out to be read when the tray's own vibration has died away.</summary>
 internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis analysis)
 {
-
     /// <summary>The drive's frequency must be known far better than the beat's: it is taken from so many windows after the start has died away.</summary>
     private const int SteadyWindows = 3;
     private readonly TransientSamples stop = new(settings.RateHz);
@@ -110,9 +109,9 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
 
     private void EndStop(IWindowSink sink)
     {
-        if (stop.Active && ranAt > 0 && !clipped && CoastDownReader.Read(stop, Drive) is { } found)
+        if (stop.Active && ranAt > 0 && !clipped)
         {
-            sink.Decay(found);
+            sink.Transient(new(TransientKind.Stop, stop.Copy(), Drive));
         }
 
         stop.End();
@@ -122,7 +121,14 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
     {
         if (start.Active && ranAt > 0)
         {
-            sink.Start(clipped ? new(start.StartSeconds, null, "the sensor clips") : StartReader.Read(start, Drive));
+            if (clipped)
+            {
+                sink.Start(new(start.StartSeconds, null, "the sensor clips"));
+            }
+            else
+            {
+                sink.Transient(new(TransientKind.Start, start.Copy(), Drive));
+            }
         }
 
         start.End();

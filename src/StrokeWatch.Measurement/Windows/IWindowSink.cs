@@ -14,6 +14,9 @@ public interface IWindowSink
     {
     }
 
+    /// <summary>Takes a stop or a start as it was caught; reads it at once where a sink does not choose another time and place.</summary>
+    void Transient(CaughtTransient transient) => transient.Read()?.Invoke(this);
+
     /// <summary>Takes a free decay after a stop.</summary>
     void Decay(in DecayReading reading);
 

@@ -15,20 +15,31 @@ internal sealed class Daemon
     private readonly MeasurementChain chain;
     private readonly IReadOnlyList<IBlockListener> blockListeners;
     private readonly TimeProvider time;
+    private readonly IDesk desk;
+    private readonly IChainListener listener;
     private double rate;
     private int channels;
     private double lastSampleSeconds;
 
     /// <summary>Makes a daemon for a feeder and a source.</summary>
+    /// <param name="feeder">The feeder.</param>
+    /// <param name="source">The source.</param>
+    /// <param name="delays">The alarms' delays.</param>
+    /// <param name="listener">Hears what is measured and alarmed.</param>
+    /// <param name="blockListeners">Take the raw blocks.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="desk">Where work is done that alarms must not wait for.</param>
     public Daemon(
         FeederDescription feeder, ISampleSource source, AlarmDelays delays, IChainListener listener,
-        IReadOnlyList<IBlockListener> blockListeners, TimeProvider time)
+        IReadOnlyList<IBlockListener> blockListeners, TimeProvider time, IDesk desk)
     {
         this.feeder = feeder;
         this.source = source;
         this.blockListeners = blockListeners;
         this.time = time;
-        chain = new(feeder, delays, listener);
+        this.desk = desk;
+        this.listener = listener;
+        chain = new(feeder, delays, listener, desk);
     }
 
     /// <summary>Runs until cancelled or until the source ends.</summary>
@@ -59,10 +70,14 @@ internal sealed class Daemon
                 silent = now;
             }
 
+            desk.Deliver();
             beat(state);
         }
 
         chain.Finish();
+        desk.Finish();
+        listener.Finish();
+        desk.Finish();
     }
 
     private void Take(SampleBlock block)

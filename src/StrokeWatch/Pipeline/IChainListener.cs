@@ -26,4 +26,9 @@ internal interface IChainListener
 
     /// <summary>Hears an alarm raised or cleared.</summary>
     void Alarm(in AlarmTransition transition);
+
+    /// <summary>Hears that a live run ends: nothing more will come but what this sets going.</summary>
+    void Finish()
+    {
+    }
 }

@@ -26,6 +26,9 @@ internal sealed class IsolatedListeners(ILogger log, params IReadOnlyList<IChain
     /// <inheritdoc/>
     public void Alarm(in AlarmTransition transition) => Each(transition, static (listener, heard) => listener.Alarm(heard));
 
+    /// <inheritdoc/>
+    public void Finish() => Each(0, static (listener, _) => listener.Finish());
+
     private void Each<T>(T heard, Action<IChainListener, T> tell)
     {
         foreach (var listener in listeners)

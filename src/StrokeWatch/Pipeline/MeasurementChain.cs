@@ -22,14 +22,20 @@ internal sealed class MeasurementChain : IWindowSink
     private SampleRepair? repair;
     private readonly FeederAssessor assessor;
     private readonly IChainListener listener;
+    private readonly IDesk desk;
     private readonly Action<AlarmTransition> alarmed;
     private double untold;
     private bool quiet;
 
     /// <summary>Makes a chain for a feeder; <see cref="Begin"/> says what its samples will be like.</summary>
-    public MeasurementChain(FeederDescription feeder, AlarmDelays delays, IChainListener listener)
+    /// <param name="feeder">The feeder.</param>
+    /// <param name="delays">The alarms' delays.</param>
+    /// <param name="listener">Hears what is measured and alarmed.</param>
+    /// <param name="desk">Where stops and starts are read; at once and on the spot where not given.</param>
+    public MeasurementChain(FeederDescription feeder, AlarmDelays delays, IChainListener listener, IDesk? desk = null)
     {
         this.feeder = feeder;
+        this.desk = desk ?? new InlineDesk();
         assessor = new(feeder, delays);
         this.listener = listener;
         alarmed = transition => listener.Alarm(transition);
@@ -95,6 +101,9 @@ internal sealed class MeasurementChain : IWindowSink
 
     /// <inheritdoc/>
     public void Several(in SeveralReading reading) => listener.Several(reading);
+
+    /// <inheritdoc/>
+    public void Transient(CaughtTransient transient) => desk.Post(() => transient.Read() is { } tell ? () => tell(this) : null);
 
     /// <inheritdoc/>
     public void Decay(in DecayReading reading) => listener.Decay(reading);

@@ -58,7 +58,8 @@ internal sealed class WatchRun
             stored.Sensor(happened);
             log.Information("{Words:l}", happened.Words);
         });
-        var daemon = new Daemon(Feeder, source, Delays, new IsolatedListeners(log, stored, alarms, panel), Blocks(source), Time);
+        using var desk = new BackgroundDesk(log);
+        var daemon = new Daemon(Feeder, source, Delays, new IsolatedListeners(log, stored, alarms, panel), Blocks(source), Time, desk);
         var beaten = Time.GetTimestamp();
         var ready = false;
         daemon.Run(
@@ -86,6 +87,11 @@ internal sealed class WatchRun
 
         log.Information(
             "{Samples} samples, {Gaps} gaps, {Missing} samples missing", source.Counters.Samples, source.Counters.Gaps, source.Counters.MissingSamples);
+        if (desk.Dropped + desk.Failed > 0)
+        {
+            log.Warning("{Dropped} pieces of work beside the measurement were dropped, {Failed} failed", desk.Dropped, desk.Failed);
+        }
+
         _ = store.Event(StoreEventKind.Stop, "stopped in order");
         return alarms.Raised;
     }
