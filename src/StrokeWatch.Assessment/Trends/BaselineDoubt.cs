@@ -14,13 +14,19 @@ internal sealed class BaselineDoubt
     private const int Nodes = 40;
     private const double Reach = 4.5;
 
+    /// <summary>From this run length on the integral equation, whose nodes are few beside the limited law's edges, is not to be trusted.</summary>
+    private const double LongRun = 5000;
+
     private readonly (double Share, IncrementLaw Law)[] cases;
+    private readonly bool chained;
 
     /// <summary>Sets up the doubt of a baseline.</summary>
     /// <param name="readings">How many readings it was learned from, at least 3; null where it is known.</param>
     /// <param name="limit">The soft limit of a reading.</param>
-    public BaselineDoubt(int? readings, double limit)
+    /// <param name="runLength">The run length that is asked for.</param>
+    public BaselineDoubt(int? readings, double limit, double runLength)
     {
+        chained = runLength > LongRun;
         if (readings is not { } count)
         {
             cases = [(1, new(0, 1, limit))];
@@ -47,7 +53,7 @@ internal sealed class BaselineDoubt
         foreach (var (share, law) in cases)
         {
             // The errors of the mean lie evenly to both sides, so that one side told twice is both.
-            rate += 2 * share / CusumRunLength.OneSided(allowance, decision, law, 0, Nodes);
+            rate += 2 * share / (chained ? CusumChain.OneSided(allowance, decision, law) : CusumRunLength.OneSided(allowance, decision, law, 0, Nodes));
         }
 
         return 1 / rate;

@@ -6,6 +6,9 @@ public sealed record TrendDesign
     private const double MostDecision = 400;
     private const double Widening = 1;
 
+    /// <summary>Beyond this the level's own equation is lost in rounding; the level signals nothing, its limits are only shown.</summary>
+    private const double MostLevelRun = 10_000;
+
     private TrendDesign()
     {
     }
@@ -33,7 +36,7 @@ public sealed record TrendDesign
     /// <param name="readings">How many readings the baseline was learned from, at least 3; null where it is known.</param>
     public static TrendDesign For(TrendSettings settings, int? readings)
     {
-        var doubt = new BaselineDoubt(readings, settings.Limit);
+        var doubt = new BaselineDoubt(readings, settings.Limit, settings.RunLength);
 
         // What the baseline's mean may be off by must not add up: the allowance grows by its standard uncertainty.
         var allowance = SoftLimit.Of(settings.Shift, settings.Limit) / 2 + (readings is { } count ? Widening / Math.Sqrt(count) : 0);
@@ -43,7 +46,7 @@ public sealed record TrendDesign
             Allowance = allowance,
             Decision = RunLengthRoot.Solve(settings.RunLength, known.Decision, MostDecision, reach => doubt.RunLength(allowance, reach)),
             RunLength = settings.RunLength,
-            Level = EwmaDesign.For(settings.RunLength, settings.Weight, settings.Limit),
+            Level = EwmaDesign.For(Math.Min(settings.RunLength, MostLevelRun), settings.Weight, settings.Limit),
             Readings = readings,
         };
     }
