@@ -1,4 +1,5 @@
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Stretches;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Windows;
@@ -28,6 +29,7 @@ public static class Names
         AlarmKind.LowStroke => "low-stroke",
         AlarmKind.SensorClipped => "sensor-clipped",
         AlarmKind.SensorLost => "sensor-lost",
+        AlarmKind.MachineChanged => "machine-changed",
         _ => "unmeasurable",
     };
 
@@ -39,6 +41,15 @@ public static class Names
         WindowQuality.Gap => "gap",
         WindowQuality.Transient => "transient",
         _ => "noisy",
+    };
+
+    /// <summary>Gives the name of why a stretch of running ended.</summary>
+    public static string Of(StretchEnd end) => end switch
+    {
+        StretchEnd.Full => "full",
+        StretchEnd.Stop => "stop",
+        StretchEnd.Gap => "gap",
+        _ => "over",
     };
 
     /// <summary>Gives the name of a side of the tuning curve.</summary>

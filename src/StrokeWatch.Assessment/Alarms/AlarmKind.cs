@@ -23,4 +23,7 @@ public enum AlarmKind
 
     /// <summary>Samples come, but no stroke can be measured from them.</summary>
     Unmeasurable,
+
+    /// <summary>The machine is no longer as it was when it was healthy; of low priority: it runs, and somebody should look at it soon.</summary>
+    MachineChanged,
 }

@@ -5,9 +5,6 @@ namespace StrokeWatch.Assessment.Diagnosis;
 /// <summary>What a machine shows now beside what it showed when it was healthy.</summary>
 public sealed record Evidence
 {
-    /// <summary>How many captures the usual spread of a symptom counts for, beside the machine's own.</summary>
-    private const double PriorCaptures = 4;
-
     private const double Failing = 10;
 
     /// <summary>Gets the symptoms that were measured both then and now.</summary>
@@ -31,22 +28,30 @@ public sealed record Evidence
     /// <summary>Compares captures of now with healthy ones.</summary>
     /// <param name="healthy">Captures of the healthy machine.</param>
     /// <param name="now">Captures of the machine as it is now, in order of date; each counts once more than the one before.</param>
-    public static Evidence Of(IReadOnlyList<CaptureFeatures> healthy, IReadOnlyList<CaptureFeatures> now)
+    public static Evidence Of(IReadOnlyList<CaptureFeatures> healthy, IReadOnlyList<CaptureFeatures> now) => Of(
+        symptom => healthy.Select(symptom.Of).OfType<double>().ToArray() is { Length: > 0 } readings ? Past.Of(symptom, readings) : null, now, healthy.Count);
+
+    /// <summary>Compares captures of now with what each symptom was.</summary>
+    /// <param name="past">Gives what a symptom was; null where that is not known.</param>
+    /// <param name="now">Captures of the machine as it is now, in order of date.</param>
+    /// <param name="healthyCaptures">How many healthy captures there are.</param>
+    internal static Evidence Of(Func<Symptom, Past?> past, IReadOnlyList<CaptureFeatures> now, int healthyCaptures)
     {
         var readings = new List<SymptomReading>();
         var missing = new List<Symptom>();
         var hammers = now.Any(features => features.StrikeScoreMedian >= 1 || features.ClippedShare > 0);
         foreach (var symptom in Symptoms.All.Where(symptom => !hammers || !Symptoms.Overlaid.Contains(symptom.Id)))
         {
-            var before = healthy.Select(symptom.Of).OfType<double>().ToArray();
+            var before = past(symptom);
             var after = now.Select(symptom.Of).OfType<double>().ToArray();
+
             // A machine that was set up on the normal side and has left it shows that by its natural frequency.
-            if (symptom.Id == Symptoms.Side && (before.Length == 0 || before.Average() > -symptom.Spread))
+            if (symptom.Id == Symptoms.Side && (before is null || before.Value.Mean > -symptom.Spread))
             {
                 continue;
             }
 
-            if (after.Length == 0 || (before.Length == 0 && symptom.Healthy is null))
+            if (after.Length == 0 || (before is null && symptom.Healthy is null))
             {
                 missing.Add(symptom);
                 continue;
@@ -61,10 +66,10 @@ public sealed record Evidence
             readings.RemoveAll(reading => reading.Symptom.Id is Symptoms.Natural or Symptoms.Damping or Symptoms.Pull);
         }
 
-        return new() { Readings = readings, Missing = missing, HealthyCaptures = healthy.Count, Captures = now.Count };
+        return new() { Readings = readings, Missing = missing, HealthyCaptures = healthyCaptures, Captures = now.Count };
     }
 
-    private static SymptomReading Read(Symptom symptom, double[] before, double[] after)
+    private static SymptomReading Read(Symptom symptom, Past? before, double[] after)
     {
         var all = after.Length * (after.Length + 1) / 2.0;
         double[] weights = [.. Enumerable.Range(1, after.Length).Select(place => place / all)];
@@ -74,12 +79,8 @@ public sealed record Evidence
             return new(symptom, known, present, symptom.Spread, (present - known) / symptom.Spread);
         }
 
-        // Angles are counted from the first, so that a mean across the end of the turn is none across the circle.
-        var origin = before[0];
-        var mean = origin + before.Average(value => symptom.Apart(value, origin));
+        var (mean, spread, count) = before!.Value;
         var now = mean + after.Select((value, i) => weights[i] * symptom.Apart(value, mean)).Sum();
-        var squares = before.Sum(value => Math.Pow(symptom.Apart(value, mean), 2));
-        var spread = Math.Sqrt((PriorCaptures * symptom.Spread * symptom.Spread + squares) / (PriorCaptures + before.Length - 1));
-        return new(symptom, mean, now, spread, (now - mean) / (spread * Math.Sqrt(weights.Sum(weight => weight * weight) + 1.0 / before.Length)));
+        return new(symptom, mean, now, spread, (now - mean) / (spread * Math.Sqrt(weights.Sum(weight => weight * weight) + 1.0 / count)));
     }
 }

@@ -35,6 +35,12 @@ public static class HistoryRules
             ];
         }
 
+        return Look(evidence);
+    }
+
+    /// <summary>Gives the causes that evidence points to, the likeliest first; empty where the machine is as it was.</summary>
+    public static IReadOnlyList<CauseFinding> Look(Evidence evidence)
+    {
         var shares = CauseTable.Weigh(evidence);
         if (shares[0].Cause is null)
         {

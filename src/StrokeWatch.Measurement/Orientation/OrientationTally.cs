@@ -21,6 +21,15 @@ public sealed class OrientationTally
     /// <summary>Makes a tally for a sensor's axes.</summary>
     public OrientationTally(IReadOnlyList<Axis> axes) => places = [.. axes.Select(axis => (int)axis)];
 
+    /// <summary>Begins anew.</summary>
+    public void Clear()
+    {
+        Array.Clear(spread);
+        Array.Clear(projectors);
+        Array.Clear(means);
+        (noise, windows, runs) = (0, 0, 0);
+    }
+
     /// <summary>Takes the constants of a window that is not clipped, standing still or running.</summary>
     internal void Rest(IWindowHarmonics fit)
     {

@@ -1,5 +1,7 @@
 using Microsoft.Data.Sqlite;
 using StrokeWatch.Assessment;
+using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Assessment.Stretches;
 
 namespace StrokeWatch.Outputs.Store;
 
@@ -11,6 +13,9 @@ internal sealed class RowWriter : IDisposable
     private readonly SqliteCommand window;
     private readonly SqliteCommand alarm;
     private readonly SqliteCommand note;
+    private readonly SqliteCommand stretch;
+    private readonly SqliteCommand feature;
+    private readonly SqliteCommand finding;
 
     /// <summary>Prepares the statements.</summary>
     public RowWriter(SqliteConnection connection, string feeder)
@@ -22,6 +27,13 @@ internal sealed class RowWriter : IDisposable
             "clipped_samples", "reason");
         alarm = Insert("alarm", "feeder", "utc_ms", "at_s", "kind", "raised", "pp_mm", "words");
         note = Insert("event", "feeder", "utc_ms", "kind", "text");
+        stretch = Insert("stretch", "feeder", "utc_ms", "length_s", "ended", "alarm", "steady_windows", "reason");
+        feature = connection.CreateCommand();
+        feature.CommandText = "INSERT INTO stretch_feature VALUES ((SELECT max(id) FROM stretch), $name, $value)";
+        feature.Parameters.Add(new SqliteParameter { ParameterName = "$name" });
+        feature.Parameters.Add(new SqliteParameter { ParameterName = "$value" });
+        feature.Prepare();
+        finding = Insert("finding", "feeder", "utc_ms", "finding", "raised", "confidence", "words", "because", "check_first", "confirm", "tell_apart");
     }
 
     /// <summary>Commits rows as one: all of them, or none where it throws.</summary>
@@ -46,6 +58,14 @@ internal sealed class RowWriter : IDisposable
                 case EventRow e:
                     Run(note, transaction, e.Utc, StoreNames.Of(e.Kind), e.Text);
                     break;
+                case StretchRow s:
+                    Run(transaction, s.Stretch);
+                    break;
+                case FindingRow f:
+                    var (found, raised, _) = f.Transition;
+                    Run(finding, transaction, f.Utc, found.Id, raised ? 1 : 0, Finite(found.Confidence), found.Words, string.Join('\n', found.Because),
+                        string.Join('\n', found.CheckFirst), found.Confirm, found.TellApart);
+                    break;
             }
         }
 
@@ -58,6 +78,9 @@ internal sealed class RowWriter : IDisposable
         window.Dispose();
         alarm.Dispose();
         note.Dispose();
+        stretch.Dispose();
+        feature.Dispose();
+        finding.Dispose();
     }
 
     private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;
@@ -73,6 +96,18 @@ internal sealed class RowWriter : IDisposable
 
         command.Prepare();
         return command;
+    }
+
+    private void Run(SqliteTransaction transaction, Stretch summed)
+    {
+        Run(stretch, transaction, summed.From, Finite(summed.LengthSeconds) ?? 0, Names.Of(summed.Ended), summed.Alarm ? 1 : 0, summed.Features.SteadyWindows, summed.Features.Reason);
+        feature.Transaction = transaction;
+        foreach (var (name, value) in KeptFeatures.Of(summed.Features))
+        {
+            feature.Parameters[0].Value = name;
+            feature.Parameters[1].Value = value;
+            feature.ExecuteNonQuery();
+        }
     }
 
     private void Run(SqliteCommand command, SqliteTransaction transaction, DateTimeOffset utc, params object?[] values)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.Data.Sqlite;
 
 namespace StrokeWatch.Outputs.Store;
@@ -6,10 +7,11 @@ namespace StrokeWatch.Outputs.Store;
 internal static class Schema
 {
     /// <summary>The version that stands in the table meta under schema_version.</summary>
-    public const int Version = 1;
+    public const int Version = 2;
+
+    private const int Oldest = 1;
 
     private const string Tables = """
-        CREATE TABLE IF NOT EXISTS meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
         CREATE TABLE IF NOT EXISTS window (
             id INTEGER PRIMARY KEY AUTOINCREMENT, feeder TEXT NOT NULL, utc_ms INTEGER NOT NULL,
             start_s REAL NOT NULL, length_s REAL NOT NULL,
@@ -24,20 +26,34 @@ internal static class Schema
         CREATE TABLE IF NOT EXISTS event (
             id INTEGER PRIMARY KEY AUTOINCREMENT, feeder TEXT NOT NULL, utc_ms INTEGER NOT NULL, kind TEXT NOT NULL, text TEXT NOT NULL);
         CREATE INDEX IF NOT EXISTS event_utc ON event (utc_ms);
+        CREATE TABLE IF NOT EXISTS stretch (
+            id INTEGER PRIMARY KEY AUTOINCREMENT, feeder TEXT NOT NULL, utc_ms INTEGER NOT NULL,
+            length_s REAL NOT NULL, ended TEXT NOT NULL, alarm INTEGER NOT NULL, steady_windows INTEGER NOT NULL, reason TEXT);
+        CREATE INDEX IF NOT EXISTS stretch_utc ON stretch (utc_ms);
+        CREATE TABLE IF NOT EXISTS stretch_feature (
+            stretch_id INTEGER NOT NULL REFERENCES stretch (id), name TEXT NOT NULL, value REAL NOT NULL, PRIMARY KEY (stretch_id, name)) WITHOUT ROWID;
+        CREATE TABLE IF NOT EXISTS finding (
+            id INTEGER PRIMARY KEY AUTOINCREMENT, feeder TEXT NOT NULL, utc_ms INTEGER NOT NULL,
+            finding TEXT NOT NULL, raised INTEGER NOT NULL, confidence REAL, words TEXT NOT NULL,
+            because TEXT NOT NULL, check_first TEXT NOT NULL, confirm TEXT, tell_apart TEXT);
+        CREATE INDEX IF NOT EXISTS finding_utc ON finding (utc_ms);
         """;
 
-    /// <summary>Creates what is missing; refuses a file that a later version has written.</summary>
+    /// <summary>Creates what is missing, and what an earlier version's file lacks; refuses a file that a later version has written.</summary>
     public static void Ensure(SqliteConnection connection)
     {
         using var transaction = connection.BeginTransaction();
         using var command = connection.CreateCommand();
-        command.CommandText = Tables + $"INSERT OR IGNORE INTO meta VALUES ('schema_version', '{Version}'); SELECT value FROM meta WHERE key = 'schema_version';";
+        command.CommandText = "CREATE TABLE IF NOT EXISTS meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID; SELECT value FROM meta WHERE key = 'schema_version';";
         var found = (string?)command.ExecuteScalar();
-        if (found != "1")
+        if (found is not null && !(int.TryParse(found, NumberStyles.None, CultureInfo.InvariantCulture, out var version) && version is >= Oldest and <= Version))
         {
             throw new StoreVersionException($"the database has schema {found}, this program knows {Version}: use the newer program, or move the file away");
         }
 
+        // All that has come since the first version are tables of their own: what is there stays as it is.
+        command.CommandText = Tables + $"INSERT OR REPLACE INTO meta VALUES ('schema_version', '{Version}');";
+        command.ExecuteNonQuery();
         transaction.Commit();
     }
 }

@@ -1,5 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Stretches;
 using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Assessment.Watching;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Outputs.Store;
@@ -67,6 +69,12 @@ public sealed class SqliteStore : IDisposable
 
     /// <summary>Takes an event of now; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
     public Task<bool> Event(StoreEventKind kind, string text) => Take(new EventRow(clock.GetUtcNow(), kind, text));
+
+    /// <summary>Takes a stretch of running summed up; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
+    public Task<bool> Stretch(Stretch stretch) => Take(new StretchRow(stretch));
+
+    /// <summary>Takes a finding raised or cleared; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
+    public Task<bool> Finding(FindingTransition transition) => Take(new FindingRow(transition));
 
     /// <summary>Asks for a commit now; the task answers true once all rows given so far are committed, and waits as long as the database is in trouble.</summary>
     public async Task<bool> Flush()

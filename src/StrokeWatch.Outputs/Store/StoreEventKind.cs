@@ -27,6 +27,9 @@ public enum StoreEventKind
     /// <summary>A configuration was read.</summary>
     Configuration,
 
+    /// <summary>A new version of the baseline was made.</summary>
+    Baseline,
+
     /// <summary>The database file could not be read and a new one was started.</summary>
     StoreReplaced,
 

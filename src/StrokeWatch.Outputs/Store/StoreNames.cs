@@ -1,5 +1,6 @@
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Stretches;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
 
@@ -12,6 +13,7 @@ internal static class StoreNames
     private static readonly Dictionary<string, AlarmKind> Alarms = Enum.GetValues<AlarmKind>().ToDictionary(Names.Of);
     private static readonly Dictionary<string, WindowQuality> Qualities = Enum.GetValues<WindowQuality>().ToDictionary(Names.Of);
     private static readonly Dictionary<string, MotionState> Motions = Enum.GetValues<MotionState>().ToDictionary(Names.Of);
+    private static readonly Dictionary<string, StretchEnd> Ends = Enum.GetValues<StretchEnd>().ToDictionary(Names.Of);
     private static readonly Dictionary<string, StoreEventKind> Events = Enum.GetValues<StoreEventKind>().ToDictionary(Of);
 
     /// <summary>Gives an event's word.</summary>
@@ -25,6 +27,7 @@ internal static class StoreNames
         StoreEventKind.CoastDown => "coast-down",
         StoreEventKind.StartUp => "start-up",
         StoreEventKind.Configuration => "configuration",
+        StoreEventKind.Baseline => "baseline",
         StoreEventKind.StoreReplaced => "store-replaced",
         StoreEventKind.StoreGap => "store-gap",
         _ => "store-trouble",
@@ -41,6 +44,9 @@ internal static class StoreNames
 
     /// <summary>Reads a motion's word; a word of a later version reads as unknown.</summary>
     public static MotionState Motion(string word) => Motions.GetValueOrDefault(word, MotionState.Unknown);
+
+    /// <summary>Reads the word for why a stretch ended; a word of a later version reads as the program's end.</summary>
+    public static StretchEnd End(string word) => Ends.GetValueOrDefault(word, StretchEnd.Over);
 
     /// <summary>Reads an event's word; null for a word of a later version.</summary>
     public static StoreEventKind? Event(string word) => Events.TryGetValue(word, out var kind) ? kind : null;

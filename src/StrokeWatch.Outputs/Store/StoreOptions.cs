@@ -9,7 +9,7 @@ public sealed record StoreOptions
     /// <summary>Gets the feeder's name, written into every window.</summary>
     public required string Feeder { get; init; }
 
-    /// <summary>Gets the days that windows are kept; alarms and events are kept for ever.</summary>
+    /// <summary>Gets the days that windows are kept; alarms, events, findings and stretches of running are kept for ever.</summary>
     public int KeepDays { get; init; } = 90;
 
     /// <summary>Gets how long a window waits at most for its commit; also how long after a failure the next attempt is made. 10 s: commit size decides a card's wear.</summary>

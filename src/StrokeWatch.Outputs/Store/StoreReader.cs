@@ -1,5 +1,6 @@
 using Microsoft.Data.Sqlite;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Watching;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Outputs.Store;
@@ -38,6 +39,14 @@ public sealed class StoreReader : IDisposable
     /// <summary>Gives the events from one instant up to, not including, another, in order; at most so many.</summary>
     public IReadOnlyList<StoredEvent> Events(DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
         Read("SELECT * FROM event WHERE utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Event);
+
+    /// <summary>Gives the newest stretches of running of a feeder, at most so many, in order; none where an earlier version wrote the file.</summary>
+    public IReadOnlyList<StoredStretch> NewestStretches(string feeder, int most) =>
+        Has("stretch") ? StretchReader.Newest(connection, feeder, most) : [];
+
+    /// <summary>Gives the findings raised or cleared from one instant up to, not including, another, in order; at most so many.</summary>
+    public IReadOnlyList<StoredFinding> Findings(DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
+        Has("finding") ? Read("SELECT * FROM finding WHERE utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Finding) : [];
 
     /// <summary>Checks the whole file; gives what is wrong, or null.</summary>
     public string? IntegrityCheck()
@@ -86,6 +95,16 @@ public sealed class StoreReader : IDisposable
     private static StoredEvent Event(SqliteDataReader row) =>
         new(Whole(row, "id"), Word(row, "feeder"), Utc(row), StoreNames.Event(Word(row, "kind")), Word(row, "text"));
 
+    private static StoredFinding Finding(SqliteDataReader row) => new(
+        Whole(row, "id"),
+        Word(row, "feeder"),
+        new FindingTransition(
+            new(
+                Word(row, "finding"), Number(row, "confidence"), Word(row, "words"), Word(row, "because").Split('\n'), Word(row, "check_first").Split('\n'),
+                row["confirm"] as string, row["tell_apart"] as string),
+            Whole(row, "raised") != 0,
+            Utc(row)));
+
     private static long Whole(SqliteDataReader row, string column) => row.GetInt64(row.GetOrdinal(column));
 
     private static string Word(SqliteDataReader row, string column) => row.GetString(row.GetOrdinal(column));
@@ -97,6 +116,14 @@ public sealed class StoreReader : IDisposable
     }
 
     private static DateTimeOffset Utc(SqliteDataReader row) => DateTimeOffset.FromUnixTimeMilliseconds(Whole(row, "utc_ms"));
+
+    private bool Has(string table)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name = $table";
+        command.Parameters.AddWithValue("$table", table);
+        return (long)command.ExecuteScalar()! > 0;
+    }
 
     private List<T> Read<T>(string sql, DateTimeOffset from, DateTimeOffset to, int most, Func<SqliteDataReader, T> make)
     {

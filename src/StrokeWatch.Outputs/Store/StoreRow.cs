@@ -1,5 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Stretches;
 using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Assessment.Watching;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Outputs.Store;
@@ -44,4 +46,18 @@ internal sealed class EventRow(DateTimeOffset utc, StoreEventKind kind, string t
 
     /// <summary>Gets what happened, for people.</summary>
     public string Text { get; } = text;
+}
+
+/// <summary>A stretch of running summed up.</summary>
+internal sealed class StretchRow(Stretch stretch) : StoreRow(stretch.From)
+{
+    /// <summary>Gets the stretch.</summary>
+    public Stretch Stretch { get; } = stretch;
+}
+
+/// <summary>A finding raised or cleared.</summary>
+internal sealed class FindingRow(FindingTransition transition) : StoreRow(transition.At)
+{
+    /// <summary>Gets the transition.</summary>
+    public FindingTransition Transition { get; } = transition;
 }

@@ -2,7 +2,6 @@ using System.Globalization;
 using StrokeWatch.Assessment.Baselines;
 using StrokeWatch.Configuration;
 using StrokeWatch.Configuration.Toml;
-using StrokeWatch.Pipeline;
 
 namespace StrokeWatch.Commands;
 

@@ -1,10 +1,9 @@
-using StrokeWatch.Assessment.Baselines;
 using StrokeWatch.Assessment.Reports;
 
-namespace StrokeWatch.Pipeline;
+namespace StrokeWatch.Assessment.Baselines;
 
 /// <summary>What of a capture's features belongs in a baseline, and with what noise of its own.</summary>
-internal static class BaselineReadings
+public static class BaselineReadings
 {
     /// <summary>Features of the recording and not of the machine, and angles without a mean: those that go round at 180°.</summary>
     private static readonly HashSet<string> LeftOut =
