@@ -46,6 +46,7 @@ internal static class WatchLine
             Store = configuration.Store,
             Delays = configuration.Alarms,
             LogLevel = configuration.LogLevel,
+            History = configuration.History,
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,
             Time = surroundings.Time,

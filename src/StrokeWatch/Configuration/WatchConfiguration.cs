@@ -26,6 +26,9 @@ internal sealed record WatchConfiguration
     /// <summary>Gets the alarms' delays.</summary>
     public required AlarmDelays Alarms { get; init; }
 
+    /// <summary>Gets what is learned and followed over weeks.</summary>
+    public required WatchHistory History { get; init; }
+
     /// <summary>Gets the least important message that is still logged.</summary>
     public LogLevelName LogLevel { get; init; } = LogLevelName.Information;
 }

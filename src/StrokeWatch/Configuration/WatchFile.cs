@@ -29,9 +29,10 @@ internal static class WatchFile
         var store = Store(reader, path);
         var alarms = Alarms(reader);
         var level = Level(reader);
+        var feederPath = named is null ? "" : FeederFile.Beside(path, named);
+        var history = WatchHistoryPart.Read(reader, feederPath);
         reader.Finish();
 
-        var feederPath = named is null ? "" : FeederFile.Beside(path, named);
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);
         if (feeder.Value is { Sensors.Count: > 0 })
         {
@@ -53,6 +54,7 @@ internal static class WatchFile
                 Sensor = speech with { FullScale = speech.FullScale ?? feeder.Value.Sensor.FullScale },
                 Store = store,
                 Alarms = alarms,
+                History = history,
                 LogLevel = level,
             },
             []);

@@ -60,14 +60,13 @@ internal sealed class BackgroundDesk : IDesk
     /// <inheritdoc/>
     public void Finish()
     {
-        lock (gate)
+        // What is delivered may post more.
+        while (Idle() is { } idle)
         {
-            while (busy || waiting.Count > 0)
+            Deliver();
+            if (!idle)
             {
-                if (!Monitor.Wait(gate, Patience))
-                {
-                    break;
-                }
+                return;
             }
         }
 
@@ -85,6 +84,23 @@ internal sealed class BackgroundDesk : IDesk
         }
 
         thread.Join(Patience);
+    }
+
+    /// <summary>Waits until nothing waits to be done; true then, false where patience ran out, null where there is nothing to deliver either.</summary>
+    private bool? Idle()
+    {
+        lock (gate)
+        {
+            while (busy || waiting.Count > 0)
+            {
+                if (!Monitor.Wait(gate, Patience))
+                {
+                    return false;
+                }
+            }
+
+            return done.Count > 0 ? true : null;
+        }
     }
 
     private Action? Next()

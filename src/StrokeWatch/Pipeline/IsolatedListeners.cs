@@ -1,6 +1,8 @@
 using Serilog;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Assessment.Stretches;
+using StrokeWatch.Assessment.Watching;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Stations;
 
@@ -10,6 +12,9 @@ namespace StrokeWatch.Pipeline;
 internal sealed class IsolatedListeners(ILogger log, params IReadOnlyList<IChainListener> listeners) : IChainListener
 {
     private readonly HashSet<IChainListener> troubled = [];
+
+    /// <inheritdoc/>
+    public void Begin(MeasurementChain chain) => Each(chain, static (listener, heard) => listener.Begin(heard));
 
     /// <inheritdoc/>
     public void Window(in AssessedWindow window) => Each(window, static (listener, heard) => listener.Window(heard));
@@ -25,6 +30,15 @@ internal sealed class IsolatedListeners(ILogger log, params IReadOnlyList<IChain
 
     /// <inheritdoc/>
     public void Alarm(in AlarmTransition transition) => Each(transition, static (listener, heard) => listener.Alarm(heard));
+
+    /// <inheritdoc/>
+    public void Stretch(Stretch stretch) => Each(stretch, static (listener, heard) => listener.Stretch(heard));
+
+    /// <inheritdoc/>
+    public void Finding(FindingTransition transition) => Each(transition, static (listener, heard) => listener.Finding(heard));
+
+    /// <inheritdoc/>
+    public void Baseline(string words) => Each(words, static (listener, heard) => listener.Baseline(heard));
 
     /// <inheritdoc/>
     public void Finish() => Each(0, static (listener, _) => listener.Finish());

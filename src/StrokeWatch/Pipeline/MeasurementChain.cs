@@ -47,6 +47,17 @@ internal sealed class MeasurementChain : IWindowSink
     /// <summary>Gets what unsteady sampling did; null where the feeder file states it, or no window counts.</summary>
     public JitterReading? Jitter => meter?.Jitter;
 
+    /// <summary>Gets the meter's settings; null before the first beginning.</summary>
+    public MeterSettings? Settings => repair?.Settings;
+
+    /// <summary>Gets where gravity and motion stood since this was last asked, or since the last beginning, and begins anew; null before it.</summary>
+    public OrientationReading? TakeOrientation()
+    {
+        var reading = Orientation;
+        meter?.Orientation?.Clear();
+        return reading;
+    }
+
     /// <summary>Gets the active alarms.</summary>
     public IEnumerable<AlarmKind> ActiveAlarms => assessor.Alarms.Active;
 
@@ -58,6 +69,7 @@ internal sealed class MeasurementChain : IWindowSink
         meter?.Finish(this);
         repair = new(feeder, settings, numberRail);
         meter = new(repair.Settings);
+        listener.Begin(this);
     }
 
     /// <summary>Takes a block of samples as read, after <see cref="Begin"/>; a calibrated sensor's are corrected in place.</summary>

@@ -1,6 +1,8 @@
 using Serilog;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Assessment.Stretches;
+using StrokeWatch.Assessment.Watching;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Sensors.Live;
@@ -31,6 +33,15 @@ internal sealed class StoreListener(SqliteStore store, ILogger log) : IChainList
 
     /// <inheritdoc/>
     public void Alarm(in AlarmTransition transition) => _ = store.Alarm(transition);
+
+    /// <inheritdoc/>
+    public void Stretch(Stretch stretch) => _ = store.Stretch(stretch);
+
+    /// <inheritdoc/>
+    public void Finding(FindingTransition transition) => _ = store.Finding(transition);
+
+    /// <inheritdoc/>
+    public void Baseline(string words) => _ = store.Event(StoreEventKind.Baseline, words);
 
     /// <summary>Takes what happened to the sensor.</summary>
     public void Sensor(in SensorEvent happened)

@@ -1,3 +1,4 @@
+using Serilog;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
@@ -32,6 +33,9 @@ internal sealed class WatchRun
     /// <summary>Gets where results go.</summary>
     public required TextWriter Output { get; init; }
 
+    /// <summary>Gets what is learned and followed over weeks; null where nothing is.</summary>
+    public WatchHistory? History { get; init; }
+
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
 
@@ -59,7 +63,8 @@ internal sealed class WatchRun
             log.Information("{Words:l}", happened.Words);
         });
         using var desk = new BackgroundDesk(log);
-        var daemon = new Daemon(Feeder, source, Delays, new IsolatedListeners(log, stored, alarms, panel), Blocks(source), Time, desk);
+        var outputs = new IsolatedListeners(log, stored, alarms, panel);
+        var daemon = new Daemon(Feeder, source, Delays, new IsolatedListeners(log, [outputs, .. Weeks(desk, outputs, log)]), Blocks(source), Time, desk);
         var beaten = Time.GetTimestamp();
         var ready = false;
         daemon.Run(
@@ -94,5 +99,18 @@ internal sealed class WatchRun
 
         _ = store.Event(StoreEventKind.Stop, "stopped in order");
         return alarms.Raised;
+    }
+
+    /// <summary>Makes what follows the machine over weeks; what the store holds of it is read at the desk.</summary>
+    private IReadOnlyList<IChainListener> Weeks(IDesk desk, IChainListener outputs, ILogger log)
+    {
+        if (History is not { } history)
+        {
+            return [];
+        }
+
+        var keeper = new MachineKeeper(history, outputs, log);
+        desk.Post(() => keeper.Resume(KeptStretches.Read(Store.Path, Feeder.Name, log)));
+        return [new StretchListener(Feeder, history.Stretches, Time, desk, keeper.Judge)];
     }
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Assessment.Watching;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Windows;
@@ -58,9 +59,21 @@ internal sealed class LivePanel(TextWriter writer, bool terminal, FeederDescript
         lock (gate)
         {
             _ = transition.Raised ? active.Add(transition.Kind) : active.Remove(transition.Kind);
-            Say($"{(transition.Raised ? "ALARM" : "clear")}  {transition.Words}");
+            Say($"{(!transition.Raised ? "clear" : transition.Kind == AlarmKind.MachineChanged ? "CHECK" : "ALARM")}  {transition.Words}");
         }
     }
+
+    /// <inheritdoc/>
+    public void Finding(FindingTransition transition)
+    {
+        foreach (var text in transition.Raised ? FindingText.Lines(transition.Finding) : [$"no longer found: {transition.Finding.Id}"])
+        {
+            Say($"       {text}");
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Baseline(string words) => Say($"Baseline: {words}.");
 
     /// <summary>Says a line that stays, above the live line.</summary>
     public void Say(string text)
@@ -129,7 +142,9 @@ internal sealed class LivePanel(TextWriter writer, bool terminal, FeederDescript
         var stroke = reading is { Quality: WindowQuality.Good, StrokeMetres: { } metres }
             ? string.Create(CultureInfo.InvariantCulture, $"{Length.FromMetres(metres)} ±{Html.Figure.MillimetresUp(reading.UncertaintyMetres ?? 0)} mm")
             : "--.--- mm (--.---- in)";
-        var alarms = active.Count == 0 ? "" : $"  alarms {active.Count}";
+        var changed = active.Contains(AlarmKind.MachineChanged);
+        var urgent = active.Count - (changed ? 1 : 0);
+        var alarms = (urgent == 0 ? "" : $"  alarms {urgent}") + (changed ? "  machine changed" : "");
         return $"{Clock()}  {feeder.Name}  {stroke}  {Scale(feeder.Band, reading.StrokeMetres)}  {words}{alarms}";
     }
 
