@@ -35,11 +35,11 @@ public static class HistoryRules
             ];
         }
 
-        return Look(evidence);
+        return LookAt(evidence);
     }
 
     /// <summary>Gives the causes that evidence points to, the likeliest first; empty where the machine is as it was.</summary>
-    public static IReadOnlyList<CauseFinding> Look(Evidence evidence)
+    public static IReadOnlyList<CauseFinding> LookAt(Evidence evidence)
     {
         var shares = CauseTable.Weigh(evidence);
         if (shares[0].Cause is null)

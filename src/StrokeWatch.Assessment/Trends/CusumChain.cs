@@ -8,6 +8,9 @@ internal static class CusumChain
 {
     private const int States = 60;
 
+    /// <summary>A longer run is lost in the rounding of its own equations.</summary>
+    private const double Never = 1e12;
+
     /// <summary>Gives the average run length from a sum of zero; infinite where it is lost in rounding.</summary>
     /// <param name="allowance">k, what is taken off each reading, in standard deviations.</param>
     /// <param name="decision">h, the sum that signals, above 0, in standard deviations.</param>
@@ -27,6 +30,6 @@ internal static class CusumChain
             return (from == to ? 1 : 0) - (to == 0 ? upper : upper - below[to - from + States - 1]);
         });
         var length = matrix.Solve(Vector<double>.Build.Dense(States, 1))[0];
-        return length >= 1 ? length : double.PositiveInfinity;
+        return length is >= 1 and < Never ? length : double.PositiveInfinity;
     }
 }

@@ -18,7 +18,7 @@ internal static class Explanation
     public static WatchFinding Of(IReadOnlyList<SymptomDrift> drifts, Evidence evidence, double named)
     {
         List<string> changes = [.. drifts.Take(MostDrifts).Select(drift => drift.Sentence())];
-        var causes = HistoryRules.Look(evidence);
+        var causes = HistoryRules.LookAt(evidence);
         if (causes.FirstOrDefault(cause => cause.Id != HistoryRules.TooLittle) is not { } likeliest)
         {
             return new(

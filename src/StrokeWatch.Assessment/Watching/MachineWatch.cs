@@ -55,7 +55,10 @@ public sealed class MachineWatch
     /// <summary>Says in a line what is known.</summary>
     public string Progress() => Baseline is { } known
         ? string.Create(CultureInfo.InvariantCulture, $"baseline version {known.Version}, made {RecordedDate.Text(known.Made)}; {trends!.Count} symptoms are followed")
-        : learner?.Progress() ?? "there is no baseline, and none is learned: changes over weeks cannot be told";
+        : learner is null ? "there is no baseline, and none is learned: changes over weeks cannot be told"
+        : string.Create(
+            CultureInfo.InvariantCulture,
+            $"learning what healthy is: {learner.Taken} stretches of running taken, {learner.RefusedForAlarms} left out because of alarms; changes over weeks cannot be told yet");
 
     /// <summary>Says under which number what was learned has been kept.</summary>
     public void Number(int version) => Baseline = Baseline is null ? null : Baseline with { Version = version };

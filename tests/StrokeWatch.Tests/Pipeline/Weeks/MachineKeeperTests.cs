@@ -1,0 +1,147 @@
+using Serilog;
+using Serilog.Core;
+using Serilog.Events;
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Baselines;
+using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Assessment.Watching;
+using StrokeWatch.Configuration;
+using StrokeWatch.Configuration.Toml;
+using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Pipeline;
+using StrokeWatch.Tests.Assessment.Watching;
+using Xunit;
+
+namespace StrokeWatch.Tests.Pipeline.Weeks;
+
+/// <summary>The file of baselines in the daemon's hands: nothing in it is ever lost, and what a person adds counts.</summary>
+public sealed class MachineKeeperTests : IChainListener, ILogEventSink, IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("strokewatch-keeper-").FullName;
+    private readonly List<AlarmTransition> alarms = [];
+    private readonly List<FindingTransition> findings = [];
+    private readonly List<string> baselines = [];
+    private readonly List<string> logged = [];
+    private readonly Synthetic machine = new(11);
+
+    private string Path => System.IO.Path.Combine(folder, "sand.baseline.json");
+
+    private WatchHistory Settings => new() { Learning = Synthetic.Learning, BaselinePath = Path };
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public void What_is_learned_is_written_once_and_told_once()
+    {
+        Play(Start(Settings), 60);
+        Assert.Single(Versions());
+        Assert.Contains("version 1: learned", Assert.Single(baselines), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_file_that_cannot_be_read_is_told_and_left_alone_and_nothing_is_learned_over_it()
+    {
+        File.WriteAllText(Path, "{ \"form\": 1, \"versions\": [");
+        Play(Start(Settings), 60);
+        Assert.Equal("{ \"form\": 1, \"versions\": [", File.ReadAllText(Path));
+        Assert.Empty(baselines);
+        Assert.Single(logged, line => line.Contains("sand.baseline.json", StringComparison.Ordinal));
+        Assert.Empty(alarms);
+    }
+
+    [Fact]
+    public void A_version_that_a_person_adds_comes_into_force_and_clears_what_stood_against_the_old_one()
+    {
+        var keeper = Start(Settings);
+        Play(keeper, 40);
+        Play(keeper, 10, stroke: 0.06);
+        Assert.True(Assert.Single(alarms).Raised);
+
+        Add(1.7 * 1.06, Synthetic.Begin.AddDays(2));
+        Play(keeper, 20, stroke: 0.06);
+        Assert.Equal([true, false], alarms.Select(alarm => alarm.Raised));
+        Assert.Equal([true, false], findings.Select(finding => finding.Raised));
+        Assert.Contains("baseline", alarms[^1].Words, StringComparison.Ordinal);
+        Assert.Equal(2, Versions().Count);
+        Assert.Contains("version 2: told", baselines[^1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_version_that_a_person_adds_while_it_learns_ends_the_learning()
+    {
+        var keeper = Start(Settings);
+        Play(keeper, 10);
+        Add(1.7, Synthetic.Begin.AddHours(10));
+        Play(keeper, 60);
+        Assert.Single(Versions());
+        Assert.Contains("told", Assert.Single(baselines), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Asked_to_learn_anew_it_adds_a_version_and_keeps_the_old_one()
+    {
+        Play(Start(Settings), 40);
+        var since = Synthetic.Begin.AddHours(40);
+        Play(Start(Settings with { LearnSince = since }), 40, stroke: 0.06);
+
+        Assert.Equal(2, Versions().Count);
+        Assert.InRange(Versions()[0].Find("stroke_mm")!.Mean, 1.69, 1.71);
+        Assert.InRange(Versions()[1].Find("stroke_mm")!.Mean, 1.79, 1.82);
+        Assert.EndsWith("because the configuration asks for a new one since 2026-03-03T00:00:00Z", Versions()[1].Note, StringComparison.Ordinal);
+        Assert.Empty(alarms);
+    }
+
+    [Fact]
+    public void A_folder_that_cannot_be_written_costs_only_the_file()
+    {
+        var keeper = Start(Settings with { BaselinePath = System.IO.Path.Combine(folder, "gone", "sand.baseline.json") });
+        Play(keeper, 40);
+        Play(keeper, 20, stroke: 0.06);
+        Assert.True(Assert.Single(alarms).Raised);
+        Assert.Contains(logged, line => line.Contains("cannot be written", StringComparison.Ordinal));
+    }
+
+    void ILogEventSink.Emit(LogEvent logEvent)
+    {
+        if (logEvent.Level >= LogEventLevel.Warning)
+        {
+            logged.Add(logEvent.RenderMessage());
+        }
+    }
+
+    void IChainListener.Window(in AssessedWindow window)
+    {
+    }
+
+    void IChainListener.Decay(in DecayReading decay)
+    {
+    }
+
+    void IChainListener.Alarm(in AlarmTransition transition) => alarms.Add(transition);
+
+    void IChainListener.Finding(FindingTransition transition) => findings.Add(transition);
+
+    void IChainListener.Baseline(string words) => baselines.Add(words);
+
+    private MachineKeeper Start(WatchHistory settings)
+    {
+        var keeper = new MachineKeeper(settings, this, new LoggerConfiguration().WriteTo.Sink(this).CreateLogger());
+        keeper.Resume([])?.Invoke();
+        return keeper;
+    }
+
+    private void Play(MachineKeeper keeper, int stretches, double stroke = 0)
+    {
+        for (var i = 0; i < stretches; i++)
+        {
+            keeper.Judge(machine.Next(stroke), 3600 * i)?.Invoke();
+        }
+    }
+
+    private void Add(double millimetres, DateTimeOffset made) => Assert.NotNull(BaselineFile.Add(
+        Path,
+        new() { Origin = BaselineOrigin.Told, Made = made, Note = "new springs", Features = [new() { Name = "stroke_mm", Mean = millimetres, Spread = 0.01 }] },
+        new ConfigurationErrors(Path)));
+
+    private IReadOnlyList<StrokeWatch.Assessment.Baselines.Baseline> Versions() => BaselineFile.Read(Path, new ConfigurationErrors(Path))!.Versions;
+}
