@@ -1,7 +1,9 @@
 using System.Globalization;
+using StrokeWatch.Assessment.Baselines;
 using StrokeWatch.Configuration;
 using StrokeWatch.Configuration.Toml;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Reports;
 using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Commands;
@@ -37,6 +39,7 @@ internal static class CheckCommand
 
         var watch = configPath is null ? null : WatchFile.Read(configPath);
         errors.AddRange(watch?.Errors ?? []);
+        var baseline = watch?.Value?.History.BaselinePath is { } file ? Baselines(file, errors) : null;
         if (errors.Count > 0)
         {
             foreach (var wrong in errors.Distinct())
@@ -52,28 +55,54 @@ internal static class CheckCommand
             output.WriteLine($"ok       feeder file {feederPath}: {Describe(alone)}");
         }
 
-        return watch?.Value is { } configuration ? Touch(configPath!, configuration, output, error, probe) : 0;
+        return watch?.Value is { } configuration ? Touch(configPath!, configuration, baseline, output, error, probe) : 0;
     }
 
-    private static int Touch(string path, WatchConfiguration configuration, TextWriter output, TextWriter error, IPortProbe probe)
+    private static int Touch(string path, WatchConfiguration configuration, Baseline? baseline, TextWriter output, TextWriter error, IPortProbe probe)
     {
         output.WriteLine($"ok       configuration {path}");
         output.WriteLine($"ok       feeder file {configuration.FeederPath}: {Describe(configuration.Feeder)}");
         var port = Say($"serial port {configuration.Port.Path}: open, and bytes come", probe.Trouble(configuration.Port));
         var folder = StoreFolderTrouble(configuration.Store.Path);
         var store = Say($"store {configuration.Store.Path}", folder is null ? null : $"store {configuration.Store.Path} {folder}");
-        if (port && store)
+        var known = Known(configuration.History, baseline, Say);
+        if (port && store && known)
         {
             output.WriteLine($"next     strokewatch watch --config {path}");
         }
 
-        return port && store ? 0 : 1;
+        return port && store && known ? 0 : 1;
 
         bool Say(string well, string? trouble)
         {
             (trouble is null ? output : error).WriteLine(trouble is null ? $"ok       {well}" : $"trouble  {trouble}");
             return trouble is null;
         }
+    }
+
+    /// <summary>Says whether healthy is known, or can be learned and written down.</summary>
+    private static bool Known(WatchHistory history, Baseline? baseline, Func<string, string?, bool> say)
+    {
+        if (baseline is not null)
+        {
+            return say($"baseline {history.BaselinePath}: {BaselineText.Title(baseline)}", null);
+        }
+
+        if (history.Learning is null)
+        {
+            return say("baseline: none, and none is to be learned: changes over weeks will not be told", null);
+        }
+
+        var trouble = StoreFolderTrouble(history.BaselinePath!);
+        return say($"baseline {history.BaselinePath}: none yet; watch learns it", trouble is null ? null : $"baseline {history.BaselinePath} {trouble}");
+    }
+
+    private static Baseline? Baselines(string path, List<ConfigurationError> errors)
+    {
+        var wrong = new ConfigurationErrors(path);
+        var history = BaselineFile.Read(path, wrong);
+        errors.AddRange(wrong);
+        return history?.Current;
     }
 
     private static string Describe(FeederDescription feeder) => string.Create(

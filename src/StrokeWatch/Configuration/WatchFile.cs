@@ -30,7 +30,7 @@ internal static class WatchFile
         var alarms = Alarms(reader);
         var level = Level(reader);
         var feederPath = named is null ? "" : FeederFile.Beside(path, named);
-        var history = WatchHistoryPart.Read(reader, feederPath);
+        var history = WatchHistoryPart.Read(reader, path, feederPath);
         reader.Finish();
 
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);

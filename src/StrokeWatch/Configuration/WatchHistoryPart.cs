@@ -8,8 +8,9 @@ internal static class WatchHistoryPart
 {
     /// <summary>Reads the table.</summary>
     /// <param name="root">The configuration.</param>
-    /// <param name="feederPath">The feeder file, beside which the file of baselines lies.</param>
-    public static WatchHistory Read(TableReader root, string feederPath)
+    /// <param name="path">Its path, from whose folder paths in it count.</param>
+    /// <param name="feederPath">The feeder file, beside which the file of baselines lies where the table does not say.</param>
+    public static WatchHistory Read(TableReader root, string path, string feederPath)
     {
         var normal = new WatchHistory { BaselinePath = BaselineFile.Beside(feederPath) };
         if (root.Table("history") is not { } table)
@@ -22,6 +23,7 @@ internal static class WatchHistoryPart
         var most = table.Number("learn_most_days", 0, 365, "days") ?? learning.Longest.TotalDays;
         var least = table.Number("learn_days", 0, 365, "days") ?? Math.Min(most, learning.Shortest.TotalDays);
         var since = Since(table);
+        var file = table.Text("baseline", "the path of a file of baselines, in quotes,");
         if (least > most)
         {
             table.Refuse("learn_days", "`learn_days` is larger than `learn_most_days`; at most as many days were expected");
@@ -34,6 +36,7 @@ internal static class WatchHistoryPart
                 LongestSeconds = 60 * (table.Number("stretch_minutes", 1, 720, "minutes") ?? stretches.LongestSeconds / 60),
                 LeastSeconds = table.Number("least_seconds", 1, 600, "s") ?? stretches.LeastSeconds,
             },
+            BaselinePath = file is null ? normal.BaselinePath : FeederFile.Beside(path, file),
             LearnSince = since,
             Learning = learning with
             {

@@ -31,10 +31,12 @@ public sealed class WatchHistoryTests : IDisposable
             learn_days = 1
             learn_most_days = 2.5
             learn_since = "2026-03-04T08:00:00Z"
+            baseline = "kept/sand.json"
             """).Value!.History;
         Assert.Equal((600.0, 5.0, 12), (history.Stretches.LongestSeconds, history.Stretches.LeastSeconds, history.Learning!.Enough));
         Assert.Equal((1.0, 2.5), (history.Learning.Shortest.TotalDays, history.Learning.Longest.TotalDays));
         Assert.Equal(new DateTimeOffset(2026, 3, 4, 8, 0, 0, TimeSpan.Zero), history.LearnSince);
+        Assert.Equal(folder.At(Path.Combine("kept", "sand.json")), history.BaselinePath);
     }
 
     [Fact]
