@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Runtime.Versioning;
 using System.Text;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Baselines;
 using StrokeWatch.Configuration;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Pipeline;
@@ -35,12 +36,20 @@ internal static class AlarmLatency
             using var stop = new CancellationTokenSource();
             using var ear = new Ear();
             var store = Path.Combine(folder, "store.db");
+            var baseline = Path.Combine(folder, "cullet.baseline.json");
+            _ = BaselineFile.Add(
+                baseline,
+                new() { Origin = BaselineOrigin.Told, Made = DateTimeOffset.UnixEpoch, Features = [new() { Name = "stroke_mm", Mean = 1.7, Spread = 0.01 }] },
+                new(baseline)) ?? throw new InvalidOperationException("the baseline cannot be written");
             var run = new WatchRun
             {
                 Feeder = DemoScenario.Feeder,
                 Store = new(store, 1),
                 Delays = new() { DangerOn = 0, DangerOff = 0, BandOn = 3600 },
                 LogLevel = LogLevelName.Error,
+
+                // Stretches far shorter than any in use, so that summing up and judging fall among the alarms.
+                History = new() { Stretches = new() { LongestSeconds = 3, LeastSeconds = 1 }, BaselinePath = baseline },
                 Terminal = false,
                 Output = ear,
                 Time = TimeProvider.System,
@@ -75,6 +84,11 @@ internal static class AlarmLatency
     private static List<double> Latencies(string store, TrayFeed feed, long[] heard)
     {
         using var reader = new StoreReader(store);
+        if (reader.NewestStretches(DemoScenario.Feeder.Name, 3).Count < 3 || reader.Findings(DateTimeOffset.UnixEpoch, DateTimeOffset.UnixEpoch.AddYears(1000)).Count == 0)
+        {
+            throw new InvalidOperationException("no stretches were judged among the alarms");
+        }
+
         var raised = reader.Alarms(DateTimeOffset.UnixEpoch, DateTimeOffset.UnixEpoch.AddYears(1000))
             .Where(alarm => alarm.Transition is { Kind: AlarmKind.OverStroke, Raised: true }).ToList();
         return [.. raised.Zip(heard, (alarm, at) =>

@@ -2,7 +2,8 @@ using Serilog;
 
 namespace StrokeWatch.Pipeline;
 
-/// <summary>A desk with a thread of its own that gives way to the measurement; what waits is bounded, what does not fit is dropped and counted.</summary>
+/// <summary>A desk with a thread of its own; what waits is bounded, what does not fit is dropped and counted.</summary>
+/// <remarks>The thread is no "nicer" than the measuring one: the garbage collector stops both, and waits for one that is kept from running as long as for any other.</remarks>
 internal sealed class BackgroundDesk : IDesk
 {
     private const int Most = 16;
@@ -113,7 +114,6 @@ internal sealed class BackgroundDesk : IDesk
 
     private void Run()
     {
-        Niceness.GiveWay();
         while (Take() is { } work)
         {
             var deliver = Do(work);
