@@ -16,6 +16,8 @@ internal static class Database
 
     public static IReadOnlyList<StoredEvent> Events(string path) => Read(path, reader => reader.Events(DateTimeOffset.UnixEpoch, Future));
 
+    public static IReadOnlyList<StoredStretch> Stretches(string path, string feeder) => Read(path, reader => reader.NewestStretches(feeder, 100));
+
     /// <summary>Gives the good windows once there are so many; null before.</summary>
     public static IReadOnlyList<StoredWindow>? GoodWindows(string path, int least, long afterId = 0)
     {

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Runtime.Versioning;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Stretches;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Commands;
 using StrokeWatch.EndToEnd.Tests.Commands;
@@ -78,6 +79,13 @@ public sealed class WatchTests : IDisposable
         Assert.Contains(StoreEventKind.SensorLost, events);
         Assert.True(events.Count(kind => kind == StoreEventKind.SensorBack) >= 2);
         Assert.Null(Database.Damage(Store));
+
+        // What ran until the end is one stretch, cut by no short gap and marked by its alarm; of a few seconds nothing is learned.
+        var stretch = Assert.Single(Database.Stretches(Store, "Cullet feeder")).Stretch;
+        Assert.Equal((StretchEnd.Over, true), (stretch.Ended, stretch.Alarm));
+        Assert.Equal(TraySensor.StrokeMillimetres, 1e3 * stretch.Features.Stroke!.Value, 2);
+        Assert.Contains("learning what healthy is: 0 stretches", outcome.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(folder.At("cullet.feeder.baseline.json")));
     }
 
     [SkippableFact]
