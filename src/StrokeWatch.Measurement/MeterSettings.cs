@@ -53,6 +53,9 @@ public sealed record MeterSettings
     /// <summary>Gets who hears what windows show of blows; null where nobody does.</summary>
     internal Impacts.IBlowListener? Blows { get; init; }
 
+    /// <summary>Gets the channel of the supply's voltage; null where there is none.</summary>
+    public Supply.SupplySettings? Supply { get; init; }
+
     /// <summary>Gets the lowest frequency at which the drive is looked for, as a share of the nominal one.</summary>
     internal double LowestShareOfNominal => FreeDrive ? 0.5 : 0.9;
 

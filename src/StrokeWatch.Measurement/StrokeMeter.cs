@@ -2,6 +2,7 @@ using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Drive;
 using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Stations;
+using StrokeWatch.Measurement.Supply;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
 
@@ -23,6 +24,7 @@ public sealed class StrokeMeter
     private readonly LineScan scan = new();
     private readonly IWindowAnalysis analysis;
     private readonly TransientCatcher transients;
+    private readonly SupplyReader? supply;
     private readonly int cycles;
     private double tracked;
     private int lost;
@@ -38,6 +40,7 @@ public sealed class StrokeMeter
         buffer = new(settings.Axes.Count, 3 * longest);
         analysis = settings.Stations.Count > 0 ? new StationAnalysis(settings, longest) : new WindowAnalysis(settings, longest);
         transients = new(settings, analysis);
+        supply = settings.Supply is { } channel ? new(channel, longest) : null;
     }
 
     /// <summary>Gets where gravity and the tray's motion stand in the sensor's axes, over the windows so far that count; null with several sensors.</summary>
@@ -125,12 +128,27 @@ public sealed class StrokeMeter
         var frequency = tracked > 0 && lost < LostWindows ? tracked : Scan(whole);
         lost = lost < LostWindows ? lost : 0;
         var count = Math.Min(buffer.Count, (int)Math.Round(whole / frequency));
-        var reading = analysis.Read(buffer, count, frequency);
+        var reading = WithSupply(analysis.Read(buffer, count, frequency), count, frequency);
         analysis.Tell(sink);
         sink.Window(reading);
         Follow(reading, count, sink);
         buffer.Discard(count);
         fresh = false;
+    }
+
+    private WindowReading WithSupply(in WindowReading reading, int count, double frequency)
+    {
+        if (supply is null)
+        {
+            return reading;
+        }
+
+        var steady = reading is { Quality: WindowQuality.Good, Motion: MotionState.Running };
+        var known = reading.StrokeMetres is not null && analysis.InRange(analysis.MeasuredFrequency) ? analysis.MeasuredFrequency : frequency;
+        return reading with
+        {
+            Supply = supply.Read(buffer.Supply(count), steady ? analysis.Places(count) : default, steady ? analysis.Line(count) : default, known),
+        };
     }
 
     private double Scan(double whole)

@@ -42,6 +42,9 @@ internal sealed class StationAnalysis : IWindowAnalysis
     public ReadOnlySpan<double> LineBefore(int count) => stations[lead].Analysis.LineBefore(count);
 
     /// <inheritdoc/>
+    public ReadOnlySpan<double> Places(int count) => stations[lead].Analysis.Places(count);
+
+    /// <inheritdoc/>
     public void Forget()
     {
         foreach (var station in stations)

@@ -21,6 +21,9 @@ internal interface IWindowAnalysis
     /// <summary>Gives the same of the window before the last; with several sensors, of the one that leads now.</summary>
     ReadOnlySpan<double> LineBefore(int count);
 
+    /// <summary>Gives the places of the last window's samples where they were not taken as evenly spaced; empty where they were.</summary>
+    ReadOnlySpan<double> Places(int count);
+
     /// <summary>Forgets the motion, after a gap.</summary>
     void Forget();
 

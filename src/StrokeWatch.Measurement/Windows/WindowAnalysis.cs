@@ -82,6 +82,9 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     public ReadOnlySpan<double> LineBefore(int count) => before.AsSpan(0, count);
 
     /// <inheritdoc/>
+    public ReadOnlySpan<double> Places(int count) => fitter.Places(count);
+
+    /// <inheritdoc/>
     public void Forget() => motion.Forget();
 
     /// <inheritdoc/>

@@ -7,6 +7,7 @@ internal sealed class WindowBuffer
 {
     private readonly SampleMarks[] marks;
     private double[]? times;
+    private double[]? supply;
     private double anchorSeconds;
     private int anchorIndex;
     private int first;
@@ -35,6 +36,9 @@ internal sealed class WindowBuffer
     /// <summary>Gives the stamps of the first samples in seconds, of which only differences count; NaN where a sample has none, empty where none ever had one.</summary>
     public ReadOnlySpan<double> Times(int count) => times is null ? default : times.AsSpan(first, count);
 
+    /// <summary>Gives the supply's voltage at the first samples, in its channel's unit; NaN where a sample has none, empty where none ever had one.</summary>
+    public ReadOnlySpan<double> Supply(int count) => supply is null ? default : supply.AsSpan(first, count);
+
     /// <summary>Gives the time in seconds of a sample counted from <see cref="First"/>.</summary>
     public double SecondsAt(int sample, double rateHz) => anchorSeconds + (first + sample - anchorIndex) / rateHz;
 
@@ -54,7 +58,8 @@ internal sealed class WindowBuffer
         }
 
         block.Marks.Slice(offset, taken).CopyTo(marks.AsSpan(end));
-        AppendTimes(block, offset, taken);
+        AppendBeside(ref times, block.Times, block.HasTimes, offset, taken);
+        AppendBeside(ref supply, block.Supply, block.HasSupply, offset, taken);
         (anchorSeconds, anchorIndex) = (block.StartSeconds + offset / rateHz, end);
         end += taken;
         return taken;
@@ -79,16 +84,17 @@ internal sealed class WindowBuffer
     /// <summary>Uses up samples from the front.</summary>
     public void Discard(int count) => first += Math.Min(count, Count);
 
-    private void AppendTimes(SampleBlock block, int offset, int taken)
+    /// <summary>Takes what comes beside the samples, where it comes at all; the storage is made when the first of it comes.</summary>
+    private void AppendBeside(ref double[]? storage, ReadOnlySpan<double> values, bool there, int offset, int taken)
     {
-        if (block.HasTimes)
+        if (there)
         {
-            times ??= Enumerable.Repeat(double.NaN, Axes[0].Length).ToArray();
-            block.Times.Slice(offset, taken).CopyTo(times.AsSpan(end));
+            storage ??= Enumerable.Repeat(double.NaN, Axes[0].Length).ToArray();
+            values.Slice(offset, taken).CopyTo(storage.AsSpan(end));
         }
         else
         {
-            times?.AsSpan(end, taken).Fill(double.NaN);
+            storage?.AsSpan(end, taken).Fill(double.NaN);
         }
     }
 
@@ -103,6 +109,11 @@ internal sealed class WindowBuffer
         if (times is not null)
         {
             Array.Copy(times, first, times, 0, Count);
+        }
+
+        if (supply is not null)
+        {
+            Array.Copy(supply, first, supply, 0, Count);
         }
 
         (anchorIndex, end, first) = (anchorIndex - first, Count, 0);

@@ -63,6 +63,9 @@ public readonly record struct WindowReading
     /// <summary>Gets whether the samples' own times were used in place of even spacing.</summary>
     public bool Timed { get; init; }
 
+    /// <summary>Gets what the supply's channel showed; null where none is captured. It is not kept in an <c>AssessmentReport</c>'s list of windows.</summary>
+    public Supply.SupplyReading? Supply { get; init; }
+
     /// <summary>Gets how many samples stand at the sensor's rail.</summary>
     public int ClippedSamples { get; init; }
 

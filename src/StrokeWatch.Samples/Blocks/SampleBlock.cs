@@ -9,6 +9,7 @@ public sealed class SampleBlock
     private readonly double[][] axes;
     private readonly SampleMarks[] marks;
     private double[]? times;
+    private double[]? supply;
 
     /// <summary>Makes an empty block for 1 to 64 channels and at least one sample.</summary>
     public SampleBlock(int channels, int capacity)
@@ -65,6 +66,15 @@ public sealed class SampleBlock
     /// <summary>Gives the whole storage of the times to a filler that sets <see cref="HasTimes"/>; it is made when it is first asked for.</summary>
     public Span<double> FillTimes() => times ??= new double[Capacity];
 
+    /// <summary>Gets or sets whether the supply's voltage was taken with the samples.</summary>
+    public bool HasSupply { get; set; }
+
+    /// <summary>Gets the supply's voltage at each sample, in the unit of its own channel; NaN where one lacks it, empty without <see cref="HasSupply"/>.</summary>
+    public ReadOnlySpan<double> Supply => HasSupply ? supply.AsSpan(0, Count) : default;
+
+    /// <summary>Gives the whole storage of the supply's voltage to a filler that sets <see cref="HasSupply"/>; it is made when it is first asked for.</summary>
+    public Span<double> FillSupply() => supply ??= new double[Capacity];
+
     /// <summary>Gives the whole storage of a channel to its filler; <see cref="SetCount"/> says afterwards how much of it counts.</summary>
     public Span<double> Fill(int channel) => axes[channel];
 
@@ -79,12 +89,13 @@ public sealed class SampleBlock
         Count = count;
     }
 
-    /// <summary>Empties the block: no samples, no marks, no times, no gap.</summary>
+    /// <summary>Empties the block: no samples, no marks, no times, no supply, no gap.</summary>
     public void Clear()
     {
         Count = 0;
         GapBefore = false;
         HasTimes = false;
+        HasSupply = false;
         MissingBefore = 0;
         Array.Clear(marks);
     }

@@ -47,6 +47,11 @@ public static class CaptureFile
         Positive(options.RateHz, "--rate-hz");
         Positive(options.FullScaleG, "--full-scale-g");
         Positive(options.CountsPerG, "--counts-per-g");
+        if (options.SupplyChannel < 1)
+        {
+            throw new CaptureException("--supply-channel: channels and columns count from 1");
+        }
+
         if (options.SkipRows < 0)
         {
             throw new CaptureException("--skip-rows: must be 0 or more");

@@ -31,6 +31,9 @@ public sealed record CaptureOptions
     /// <summary>Gets the sensors whose samples are wanted, in this order, each place once; empty where the capture has one sensor.</summary>
     public IReadOnlyList<SensorChoice> Sensors { get; init; } = [];
 
+    /// <summary>Gets the column (CSV) or channel (WAV), from 1, that holds the supply's voltage; null where only the file may say.</summary>
+    public int? SupplyChannel { get; init; }
+
     /// <summary>Reads a list of columns: <c>4</c>, <c>2,3,4</c>, <c>x=2,z=4</c>, <c>z=Acceleration</c>, <c>t=1</c>, <c>t=none</c>, <c>front.x=2,rear.x=5</c>.</summary>
     /// <param name="text">The list, separated by commas.</param>
     /// <param name="columns">The choices; empty where the text is wrong.</param>

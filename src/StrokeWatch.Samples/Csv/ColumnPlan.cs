@@ -33,4 +33,13 @@ internal sealed record ColumnPlan
 
     /// <summary>Gets the factor from a cell to m/s², one a column.</summary>
     public required double[] Scales { get; init; }
+
+    /// <summary>Gets the column of the supply's voltage from 0; -1 where there is none.</summary>
+    public int Supply { get; init; } = -1;
+
+    /// <summary>Gets the factor from a cell of the supply's column to volts.</summary>
+    public double SupplyScale { get; init; } = 1;
+
+    /// <summary>Gets the numbers read of a row beside its time: the accelerations, and after them the supply's voltage where it is there.</summary>
+    public int Values => Columns.Length + (Supply >= 0 ? 1 : 0);
 }

@@ -14,6 +14,7 @@ internal sealed class ColumnPlanner
     private readonly HeaderRows header;
     private readonly List<string> guesses;
     private readonly ColumnUnits units;
+    private readonly int supply;
 
     /// <summary>Makes a planner; guesses are added to the list.</summary>
     public ColumnPlanner(CaptureBytes bytes, CsvTable table, CaptureOptions options, List<string> guesses)
@@ -24,6 +25,7 @@ internal sealed class ColumnPlanner
         this.guesses = guesses;
         header = HeaderRows.Find(table.Before, table.Columns);
         units = new(bytes, table, options, header, guesses);
+        supply = SupplyColumn.Find(table, options, header, guesses);
         if (header.Names.Count > 0 && header.Names.Count != table.Columns)
         {
             guesses.Add(Text($"the header has {header.Names.Count} names over {table.Columns} columns; they were taken from the left"));
@@ -107,6 +109,7 @@ internal sealed class ColumnPlanner
     private ColumnPlan Made(int time, List<(ColumnRole Role, int Column)> axes, AccelerationUnit unit)
     {
         var clock = time >= 0 && table.Sample.IsTimestamp(time);
+        var voltage = supply < 0 ? -1 : SupplyColumn.Take(supply, supply == time ? "time" : axes.Exists(a => a.Column == supply) ? "an axis" : null, table, options, bytes);
         return new ColumnPlan
         {
             Time = time,
@@ -117,6 +120,8 @@ internal sealed class ColumnPlanner
             Unit = unit,
             MostCells = table.HasText ? int.MaxValue : Math.Max(table.Columns, header.Names.Count),
             Scales = [.. Enumerable.Repeat(units.Scale(unit), axes.Count)],
+            Supply = voltage,
+            SupplyScale = SupplyColumn.Scale(header, voltage),
         };
     }
 
@@ -173,7 +178,7 @@ internal sealed class ColumnPlanner
         }
 
         var first = Enumerable.Range(0, table.Columns).FirstOrDefault(table.Sample.IsNumeric, -1);
-        if (first < 0 || chosen.Any(c => c.Column == first) || RoleOf(first) != ColumnRole.Unsaid
+        if (first < 0 || first == supply || chosen.Any(c => c.Column == first) || RoleOf(first) != ColumnRole.Unsaid
             || !table.Sample.RunsLikeTime(first, out var countsByOne))
         {
             return -1;
@@ -207,6 +212,11 @@ internal sealed class ColumnPlanner
         if (named.Count > 0)
         {
             return named.ConvertAll(i => (RoleOf(i), i));
+        }
+
+        if (free.Count > 1)
+        {
+            free.Remove(supply);
         }
 
         free.RemoveAll(i => (i < header.Names.Count && header.Names[i].IsRowNumber) || IsGuessedRowNumber(i));

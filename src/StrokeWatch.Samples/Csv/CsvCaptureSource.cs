@@ -23,7 +23,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
         Info = info;
         Summary = summary;
         line = grid is { } known ? new TimeLine(known) : null;
-        stage = CsvSurvey.Stage(info.Axes.Count, grid);
+        stage = CsvSurvey.Stage(info.Axes.Count + (info.HasSupply ? 1 : 0), grid);
         stamped = info.TimeStamps is { Even: false, Shared: false };
         clock = new StretchClock(info.RateHz, info.RateFrom == RateOrigin.Timestamps);
     }
@@ -45,7 +45,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
         var plan = new ColumnPlanner(bytes, table, options, guesses).Plan();
         var trailer = new PreambleHints();
         var survey = plan.Time < 0 ? new CsvSurvey(null, null, 0) : CsvSurvey.Of(
-            () => new RowReader(bytes, kind, table, plan, valuesWanted: false), TimeUnits.Seconds(plan.TimeUnit), plan.Columns.Length);
+            () => new RowReader(bytes, kind, table, plan, valuesWanted: false), TimeUnits.Seconds(plan.TimeUnit), plan.Values);
         if (plan.Time >= 0 && survey.Grid is null)
         {
             guesses.Add(FormattableString.Invariant($"the times in column {plan.Time + 1} do not advance; they were ignored"));
@@ -69,6 +69,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
             TimeStamps = survey.Summary,
             HeaderRateHz = table.Hints.RateHz ?? trailer.RateHz,
             Recorded = table.Hints.Recorded,
+            HasSupply = plan.Supply >= 0,
             Guesses = guesses,
         };
         var summary = new CaptureSummary
@@ -178,6 +179,12 @@ internal sealed class CsvCaptureSource : ICaptureSource
         for (var i = 0; i < block.Channels; i++)
         {
             stage.Values[i].AsSpan(first, count).CopyTo(block.Fill(i)[at..]);
+        }
+
+        if (Info.HasSupply)
+        {
+            stage.Values[^1].AsSpan(first, count).CopyTo(block.FillSupply()[at..]);
+            block.HasSupply = true;
         }
 
         if (stamped)

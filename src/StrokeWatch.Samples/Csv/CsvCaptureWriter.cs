@@ -6,7 +6,7 @@ using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Samples.Csv;
 
-/// <summary>Writes captures as text: <c>t_s,x_g,y_g,z_g</c> with the axes there are, or <c>t_s,front_x_g…</c> of several sensors; nine significant digits, gaps as jumps of time.</summary>
+/// <summary>Writes captures as text: <c>t_s,x_g,y_g,z_g</c> with the axes there are, or <c>t_s,front_x_g…</c> of several sensors, and <c>supply_v</c> last where the supply's voltage is written; nine significant digits, gaps as jumps of time.</summary>
 public sealed class CsvCaptureWriter : ICaptureWriter
 {
     /// <summary>The longest time, and the longest value with its comma.</summary>
@@ -15,6 +15,7 @@ public sealed class CsvCaptureWriter : ICaptureWriter
     private readonly Stream stream;
     private readonly int channels;
     private readonly double rateHz;
+    private readonly bool supply;
     private readonly byte[] buffer = new byte[1 << 16];
     private int held;
     private bool closed;
@@ -25,13 +26,14 @@ public sealed class CsvCaptureWriter : ICaptureWriter
     /// <param name="rateHz">The rate in Hz, above 0, for blocks that do not say theirs.</param>
     /// <param name="places">The place of each channel's sensor; none where there is one sensor.</param>
     /// <param name="recorded">When the first sample is taken; null where it is not to be said.</param>
-    public CsvCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
-        : this(new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.Read, 1), axes, rateHz, places, recorded)
+    /// <param name="supply">Whether the blocks' supply voltage is written too.</param>
+    public CsvCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null, bool supply = false)
+        : this(new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.Read, 1), axes, rateHz, places, recorded, supply)
     {
     }
 
     /// <summary>Begins a file in a stream, which is closed with the writer.</summary>
-    public CsvCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
+    public CsvCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null, bool supply = false)
     {
         ChannelNames.Check(axes, places);
         if (!(double.IsFinite(rateHz) && rateHz > 0))
@@ -41,8 +43,9 @@ public sealed class CsvCaptureWriter : ICaptureWriter
 
         this.stream = stream;
         this.rateHz = rateHz;
+        this.supply = supply;
         channels = axes.Count;
-        var header = (recorded is { } date ? $"# recorded: {RecordedDate.Text(date)}\n" : "") + "t_s," + string.Join(',', ChannelNames.Of(axes, places).Select(name => name + "_g")) + "\n";
+        var header = (recorded is { } date ? $"# recorded: {RecordedDate.Text(date)}\n" : "") + "t_s," + string.Join(',', ChannelNames.Of(axes, places).Select(name => name + "_g")) + (supply ? ",supply_v\n" : "\n");
         held = Encoding.ASCII.GetBytes(header, buffer);
     }
 
@@ -59,7 +62,7 @@ public sealed class CsvCaptureWriter : ICaptureWriter
                 continue;
             }
 
-            if (buffer.Length - held < MostTimeBytes + (channels * MostValueBytes))
+            if (buffer.Length - held < MostTimeBytes + ((channels + 1) * MostValueBytes))
             {
                 Empty();
             }
@@ -72,6 +75,7 @@ public sealed class CsvCaptureWriter : ICaptureWriter
                 Put(block[c][i] / Gravity.Standard, "G9");
             }
 
+            PutSupply(block, i);
             buffer[held++] = (byte)'\n';
         }
     }
@@ -105,6 +109,21 @@ public sealed class CsvCaptureWriter : ICaptureWriter
         }
 
         return true;
+    }
+
+    /// <summary>Puts the supply's voltage; a cell stays empty where a sample lacks it.</summary>
+    private void PutSupply(SampleBlock block, int sample)
+    {
+        if (!supply)
+        {
+            return;
+        }
+
+        buffer[held++] = (byte)',';
+        if (block.HasSupply && double.IsFinite(block.Supply[sample]))
+        {
+            Put(block.Supply[sample], "G9");
+        }
     }
 
     private void Put(double value, string format)

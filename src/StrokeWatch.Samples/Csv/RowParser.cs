@@ -3,7 +3,7 @@ namespace StrokeWatch.Samples.Csv;
 /// <summary>Reads the chosen cells of a row; nothing is allocated.</summary>
 internal sealed class RowParser
 {
-    private const int Unused = -1, TimeSlot = -2;
+    private const int Unused = -1, TimeSlot = -2, NoSlot = -3;
 
     private readonly byte separator;
     private readonly bool commaIsMark;
@@ -13,6 +13,7 @@ internal sealed class RowParser
     private readonly bool clockTime;
     private readonly bool valuesWanted;
     private readonly double[] values;
+    private readonly int supplySlot;
 
     /// <summary>Makes a parser for a plan; where the values are not wanted, rows are judged as ever and <see cref="Values"/> holds nothing.</summary>
     public RowParser(byte separator, ColumnPlan plan, bool valuesWanted = true)
@@ -21,14 +22,20 @@ internal sealed class RowParser
         this.separator = separator;
         commaIsMark = separator != (byte)',';
         mostCells = plan.MostCells;
-        scales = plan.Scales;
+        scales = plan.Supply < 0 ? plan.Scales : [.. plan.Scales, plan.SupplyScale];
         clockTime = plan.ClockTime;
-        values = new double[plan.Columns.Length];
-        slots = new int[Math.Max(plan.Time, plan.Columns.Max()) + 1];
+        values = new double[plan.Values];
+        slots = new int[Math.Max(Math.Max(plan.Time, plan.Supply), plan.Columns.Max()) + 1];
         Array.Fill(slots, Unused);
         for (var i = 0; i < plan.Columns.Length; i++)
         {
             slots[plan.Columns[i]] = i;
+        }
+
+        supplySlot = plan.Supply < 0 ? NoSlot : plan.Columns.Length;
+        if (plan.Supply >= 0)
+        {
+            slots[plan.Supply] = supplySlot;
         }
 
         if (plan.Time >= 0)
@@ -37,7 +44,7 @@ internal sealed class RowParser
         }
     }
 
-    /// <summary>Gets the values of the row last read, in m/s².</summary>
+    /// <summary>Gets the values of the row last read, in m/s²; the supply's voltage comes last, in volts, NaN where its cell holds no number.</summary>
     public ReadOnlySpan<double> Values => values;
 
     /// <summary>Gets the time of the row last read, in the unit of its column; null where the cell is empty.</summary>
@@ -167,7 +174,7 @@ internal sealed class RowParser
         {
             if (!cells.MoveNext())
             {
-                return slots.AsSpan(i).IndexOfAnyExcept(Unused) < 0 ? RowOutcome.Read : Why(line, RowOutcome.TooFewColumns);
+                return slots.AsSpan(i).IndexOfAnyExcept(Unused, supplySlot) < 0 ? WithoutSupply() : Why(line, RowOutcome.TooFewColumns);
             }
 
             if (slots[i] == Unused)
@@ -176,6 +183,12 @@ internal sealed class RowParser
             }
 
             var outcome = slots[i] == TimeSlot ? ReadTime(cells.Current) : ReadValue(cells.Current, slots[i]);
+            if (outcome != RowOutcome.Read && slots[i] == supplySlot)
+            {
+                // A voltage that is missing spoils the voltage, not the acceleration beside it.
+                outcome = WithoutSupply();
+            }
+
             if (outcome != RowOutcome.Read)
             {
                 return Why(line, outcome);
@@ -218,6 +231,16 @@ internal sealed class RowParser
         }
 
         Time = number;
+        return RowOutcome.Read;
+    }
+
+    private RowOutcome WithoutSupply()
+    {
+        if (supplySlot != NoSlot)
+        {
+            values[supplySlot] = double.NaN;
+        }
+
         return RowOutcome.Read;
     }
 

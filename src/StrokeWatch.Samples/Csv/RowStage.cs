@@ -41,7 +41,7 @@ internal sealed class RowStage
     /// <summary>Gets how many rows are missing before each row.</summary>
     public long[] Missing { get; }
 
-    /// <summary>Gets the values in m/s², one array a channel.</summary>
+    /// <summary>Gets the values in m/s², one array a channel; the supply's voltage last, where it is there.</summary>
     public double[][] Values { get; }
 
     /// <summary>Moves what is not handed on to the front.</summary>

@@ -40,6 +40,12 @@ public sealed record SourceInfo
     /// <summary>Gets when the first sample was taken, as the capture itself says; null where it does not.</summary>
     public DateTimeOffset? Recorded { get; init; }
 
+    /// <summary>Gets whether the supply's voltage is captured beside the axes, in volts or in a unit that only the feeder file knows.</summary>
+    public bool HasSupply { get; init; }
+
+    /// <summary>Gets the size from which a value of the supply's channel stands at an end of its own range, in the channel's unit; null where that has no end to speak of.</summary>
+    public double? SupplyRail { get; init; }
+
     /// <summary>Gets what was guessed, one sentence each, for the user to confirm.</summary>
     public IReadOnlyList<string> Guesses { get; init; } = [];
 }

@@ -14,6 +14,7 @@ internal sealed class WavCaptureSource : ICaptureSource
     private readonly Stream stream;
     private readonly WavLayout layout;
     private readonly int[] channels;
+    private readonly int supply;
     private readonly double scale;
     private readonly byte[] buffer;
     private int bufferAt;
@@ -26,12 +27,13 @@ internal sealed class WavCaptureSource : ICaptureSource
     private bool lossPending;
     private long loss;
 
-    private WavCaptureSource(CaptureBytes bytes, Stream stream, WavLayout layout, int[] channels, double scale, SourceInfo info)
+    private WavCaptureSource(CaptureBytes bytes, Stream stream, WavLayout layout, int[] channels, int supply, double scale, SourceInfo info)
     {
         this.bytes = bytes;
         this.stream = stream;
         this.layout = layout;
         this.channels = channels;
+        this.supply = supply;
         this.scale = scale;
         Info = info;
         Summary = new CaptureSummary { Samples = layout.Frames, HeaderRateHz = layout.HeaderRate > 0 ? layout.HeaderRate : null, Repeatable = bytes.Repeatable };
@@ -66,6 +68,7 @@ internal sealed class WavCaptureSource : ICaptureSource
 
             var guesses = new List<string>();
             var (channels, axes, places) = WavChannels.Choose(bytes, layout, options, guesses);
+            var supply = WavChannels.Supply(bytes, layout, options);
             var (unit, scale) = Scale(bytes, layout, options, guesses);
             var rate = options.RateHz ?? layout.Notes.RateHz ?? (layout.HeaderRate > 0 ? layout.HeaderRate : null);
             var info = new SourceInfo
@@ -79,9 +82,11 @@ internal sealed class WavCaptureSource : ICaptureSource
                 FullScale = (options.FullScaleG ?? layout.Notes.FullScaleG) * Gravity.Standard,
                 NumberRail = WavSamples.IsInteger(layout.Encoding) ? (WavSamples.Span(layout.Encoding) - 1) * scale : null,
                 Recorded = layout.Recorded,
+                HasSupply = supply >= 0,
+                SupplyRail = WavSamples.IsInteger(layout.Encoding) ? 1 - (1 / WavSamples.Span(layout.Encoding)) : null,
                 Guesses = guesses,
             };
-            return new(bytes, stream, layout, channels, scale, info);
+            return new(bytes, stream, layout, channels, supply, scale, info);
         }
         catch
         {
@@ -215,6 +220,13 @@ internal sealed class WavCaptureSource : ICaptureSource
         for (var i = 0; i < channels.Length && !WavSamples.IsInteger(layout.Encoding); i++)
         {
             good = Math.Min(good, Finite.Count(block.Fill(i).Slice(at, frames)));
+        }
+
+        if (supply >= 0)
+        {
+            // Of integers the unit is the channel's full scale.
+            WavSamples.Read(interleaved, layout.Encoding, supply, layout.Channels, 1 / WavSamples.Span(layout.Encoding), block.FillSupply().Slice(at, frames));
+            block.HasSupply = true;
         }
 
         if (at == 0)

@@ -20,6 +20,7 @@ public sealed class WavCaptureWriter : ICaptureWriter
     private readonly Stream stream;
     private readonly WavNotes notes;
     private readonly int channels;
+    private readonly bool supply;
     private readonly long wideFrom;
     private readonly float[] buffer;
     private readonly long begin;
@@ -35,19 +36,20 @@ public sealed class WavCaptureWriter : ICaptureWriter
     /// <param name="fullScaleG">The sensor's full scale in g, if known.</param>
     /// <param name="places">The place of each channel's sensor; none where there is one sensor.</param>
     /// <param name="recorded">When the first sample is taken; null where it is not to be said.</param>
-    public WavCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
-        : this(new FileStream(path, FileMode.Create, FileAccess.ReadWrite, FileShare.Read, 1 << 16), axes, rateHz, fullScaleG, places, recorded)
+    /// <param name="supply">Whether the blocks' supply voltage is written too, as the last channel.</param>
+    public WavCaptureWriter(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null, bool supply = false)
+        : this(new FileStream(path, FileMode.Create, FileAccess.ReadWrite, FileShare.Read, 1 << 16), axes, rateHz, fullScaleG, places, recorded, supply)
     {
     }
 
     /// <summary>Begins a file in a stream that can seek; the stream is closed with the writer.</summary>
-    public WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
-        : this(stream, axes, rateHz, fullScaleG, Limit32, places, recorded)
+    public WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG = null, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null, bool supply = false)
+        : this(stream, axes, rateHz, fullScaleG, Limit32, places, recorded, supply)
     {
     }
 
     /// <summary>Begins a file that becomes RF64 from a given size.</summary>
-    internal WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG, long wideFrom, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null)
+    internal WavCaptureWriter(Stream stream, IReadOnlyList<Axis> axes, double rateHz, double? fullScaleG, long wideFrom, IReadOnlyList<SensorPlace>? places = null, DateTimeOffset? recorded = null, bool supply = false)
     {
         ChannelNames.Check(axes, places);
         if (!(double.IsFinite(rateHz) && rateHz > 0))
@@ -62,12 +64,15 @@ public sealed class WavCaptureWriter : ICaptureWriter
 
         this.stream = stream;
         this.wideFrom = wideFrom;
-        channels = axes.Count;
-        notes = new WavNotes { RateHz = rateHz, Unit = AccelerationUnit.G, Axes = [.. axes], Places = places, FullScaleG = fullScaleG };
-        buffer = new float[4096 * channels];
+        (channels, this.supply) = (axes.Count, supply);
+        notes = new WavNotes { RateHz = rateHz, Unit = AccelerationUnit.G, Axes = [.. axes], Places = places, FullScaleG = fullScaleG, Supply = supply ? channels + 1 : null };
+        buffer = new float[4096 * Written];
         begin = stream.Position;
         WriteHead(rateHz, recorded);
     }
+
+    /// <summary>Gets the channels of the file: the axes, and the supply's after them.</summary>
+    private int Written => channels + (supply ? 1 : 0);
 
     /// <inheritdoc/>
     public void Write(SampleBlock block)
@@ -102,7 +107,13 @@ public sealed class WavCaptureWriter : ICaptureWriter
                 NoteGap();
             }
 
-            held += channels;
+            if (supply)
+            {
+                // A sample without its voltage is no sample lost: it is written as no number.
+                buffer[held + channels] = block.HasSupply ? (float)block.Supply[i] : float.NaN;
+            }
+
+            held += Written;
             frames++;
             if (held == buffer.Length)
             {
@@ -177,12 +188,12 @@ public sealed class WavCaptureWriter : ICaptureWriter
 
         Span<byte> format = stackalloc byte[18];
         format.Clear();
-        var rate = (uint)Math.Clamp(Math.Round(rateHz), 1, uint.MaxValue / (4.0 * channels));
+        var rate = (uint)Math.Clamp(Math.Round(rateHz), 1, uint.MaxValue / (4.0 * Written));
         BinaryPrimitives.WriteUInt16LittleEndian(format, 3);
-        BinaryPrimitives.WriteUInt16LittleEndian(format[2..], (ushort)channels);
+        BinaryPrimitives.WriteUInt16LittleEndian(format[2..], (ushort)Written);
         BinaryPrimitives.WriteUInt32LittleEndian(format[4..], rate);
-        BinaryPrimitives.WriteUInt32LittleEndian(format[8..], rate * 4 * (uint)channels);
-        BinaryPrimitives.WriteUInt16LittleEndian(format[12..], (ushort)(4 * channels));
+        BinaryPrimitives.WriteUInt32LittleEndian(format[8..], rate * 4 * (uint)Written);
+        BinaryPrimitives.WriteUInt16LittleEndian(format[12..], (ushort)(4 * Written));
         BinaryPrimitives.WriteUInt16LittleEndian(format[14..], 32);
         WriteChunk("fmt "u8, format);
         WriteChunk("swcp"u8, notes.Head());

@@ -20,6 +20,9 @@ internal sealed class WavNotes
     /// <summary>Gets the place of the sensor of each channel; null where there is one sensor.</summary>
     public IReadOnlyList<SensorPlace>? Places { get; set; }
 
+    /// <summary>Gets the channel from 1 that holds the supply's voltage, after those of all axes; null where there is none.</summary>
+    public int? Supply { get; set; }
+
     /// <summary>Gets the sensor's full scale in g.</summary>
     public double? FullScaleG { get; set; }
 
@@ -51,6 +54,11 @@ internal sealed class WavNotes
         if (Places is { Count: > 0 })
         {
             text.Append(CultureInfo.InvariantCulture, $"places={string.Join(',', Places.Select(SensorPlaces.Name))}\n");
+        }
+
+        if (Supply is { } channel)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"supply_channel={channel}\n");
         }
 
         if (FullScaleG is { } fullScale)
@@ -85,6 +93,9 @@ internal sealed class WavNotes
                 break;
             case "full_scale_g":
                 FullScaleG = Positive(value);
+                break;
+            case "supply_channel" when int.TryParse(value, NumberStyles.None, CultureInfo.InvariantCulture, out var channel) && channel > 0:
+                Supply = channel;
                 break;
             case "unit" when AccelerationUnits.TryParse(value, out var unit) && unit != AccelerationUnit.Counts:
                 Unit = unit;
