@@ -8,7 +8,7 @@ public static class BaselineReadings
     /// <summary>Features of the recording and not of the machine, and angles without a mean: those that go round at 180°.</summary>
     private static readonly HashSet<string> LeftOut =
     [
-        "drive_hz", "clipped_share", "missing_share", "silent_share", "sensor_clock_error_ppm", "second_order_phase_deg", "third_order_phase_deg", "front_ahead_of_rear_deg",
+        "drive_hz", "clipped_share", "missing_share", "silent_share", "sensor_clock_error_ppm", "second_order_phase_deg", "third_order_phase_deg", "front_ahead_of_rear_deg", "supply_phase_deg",
     ];
 
     /// <summary>Gets the features that a baseline may hold.</summary>

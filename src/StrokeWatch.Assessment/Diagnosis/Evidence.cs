@@ -63,7 +63,7 @@ public sealed record Evidence
         // What a failing sensor leaves of a transient is no free decay.
         if (readings.Any(reading => reading.Symptom.Id == Symptoms.Silent && reading.Deviation > Failing))
         {
-            readings.RemoveAll(reading => reading.Symptom.Id is Symptoms.Natural or Symptoms.Damping or Symptoms.Pull);
+            readings.RemoveAll(reading => reading.Symptom.Id is Symptoms.Natural or Symptoms.Damping or Symptoms.Pull or Symptoms.PullPhase);
         }
 
         return new() { Readings = readings, Missing = missing, HealthyCaptures = healthyCaptures, Captures = now.Count };

@@ -12,10 +12,12 @@ internal static class Symptoms
     public const string Second = "second-order", Third = "third-order", High = "high-orders", SecondPhase = "second-order-phase";
     public const string Across = "across-line", Half = "half-order", Noise = "noise", Slow = "slow-noise", Crest = "noise-crest", Scatter = "stroke-scatter", Strike = "strike";
     public const string FrontRear = "front-rear", EndsPhase = "front-rear-phase", Tilt = "tilt", Gravity = "gravity", Clipped = "clipped", RailPeaks = "rail-peaks", Silent = "silent";
+    public const string Voltage = "supply-voltage", PullPhase = "pull-phase";
 
     private const string Coast = "Stop the feeder once and let it coast down while the sensor records.";
     private const string Run = "Record ten seconds of steady running.";
     private const string Ends = "Measure at the front and at the rear of the tray at once.";
+    private const string Channel = "Record the supply's voltage beside the motion, as supply_v (licensed persons only).";
     private const double Floor = 2e-3;
 
     /// <summary>The samples that blows bring to the rail, at most; a sensor whose range is too small has more there.</summary>
@@ -51,11 +53,14 @@ internal static class Symptoms
         new(Clipped, "Samples at the sensor's rail beyond what blows bring there", 0.01, Run, of => Math.Max(0, of.ClippedShare - BlowShare), (_, to) => Text($"{100 * (to + BlowShare):0.#} % of all samples")) { Healthy = 0 },
         new(RailPeaks, "Short peaks that reach the sensor's rail, as blows do", 5e-4, Run, of => of.ClippedShare > BlowShare ? 0 : of.ClippedShare, (_, to) => Text($"{100 * to:0.##} % of all samples")) { Healthy = 0 },
         new(Silent, "Time in which the sensor says one value again and again", 2e-3, Run, of => of.SilentShare, (_, to) => Text($"{100 * to:0.#} %")) { Healthy = 0 },
+        new(Voltage, "The supply's voltage over full voltage", 0.01, Channel, of => Log(of.SupplyShare), (from, to) => Change("%", 100 * Math.Exp(from), 100 * Math.Exp(to), 1)),
+        new(PullPhase, "When in the supply's cycle the magnet pulls, worked out from the motion's phase, natural frequency and damping", 3, Channel + " " + Coast, PullPhaseOf,
+            (from, to) => Change("°", from, to, 0)) { Turn = 360 },
     ];
 
     /// <summary>Gets what a hammering armature overlays, so that it tells nothing while one is heard.</summary>
     public static IReadOnlySet<string> Overlaid { get; } =
-        new HashSet<string>(StringComparer.Ordinal) { Second, Third, High, SecondPhase, Across, Half, Noise, Slow, Crest, Scatter };
+        new HashSet<string>(StringComparer.Ordinal) { Second, Third, High, SecondPhase, Across, Half, Noise, Slow, Crest, Scatter, PullPhase };
 
     private static Symptom Order(string id, string words, Func<LevelSummary, double> of) =>
         new(id, words, 0.15, Run, features => features.Levels is { } levels ? Math.Log(of(levels) + Floor) : null,
@@ -79,6 +84,14 @@ internal static class Symptoms
         var ratio = natural / drive;
         return Math.Log(stroke * Complex.Abs(new Complex(ratio * ratio - 1, 2 * damping * ratio)));
     }
+
+    /// <summary>
+    /// Gets the phase of the pull against the supply in degrees, up to a constant of the mounting: of the motion's only what is left once the lag atan2(2ζr, r² − 1), r natural over
+    /// drive frequency, is taken off (Harris, Shock and Vibration Handbook, ch. 2), so that a change of stiffness or mass alone does not show in it.
+    /// </summary>
+    private static double? PullPhaseOf(CaptureFeatures of) =>
+        of is { SupplyPhaseDegrees: { } phase, DriveHz: > 0 and var drive, NaturalHz: > 0 and var natural, DampingRatio: > 0 and var damping }
+            ? phase + Math.Atan2(2 * damping * natural / drive, natural / drive * (natural / drive) - 1) * 180 / Math.PI : null;
 
     private static double? Log(double? value) => value > 0 ? Math.Log(value.Value) : null;
 

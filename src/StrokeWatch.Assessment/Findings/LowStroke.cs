@@ -11,7 +11,7 @@ internal sealed class LowStroke : IRule
     public Finding? Look(AssessmentReport report) => report.Stroke.Verdict != Verdict.Low ? null : new(
         Id,
         0.9,
-        [$"The stroke is {BandJudge.Words(report.Stroke.Stroke)}; the bottom of the band is {report.Feeder.Band.Low}."],
+        [$"The stroke is {BandJudge.Words(report.Stroke.Stroke)}; the bottom of the band is {report.Feeder.Band.Low}.", .. Rules.OfSupply(report)],
         [
             "Look, without touching, for debris on or under the tray and for a tray that rubs on chute or housing.",
             "Compare the supply voltage at the controller with the nameplate.",

@@ -15,6 +15,7 @@ internal sealed class OverStroke : IRule
             report.Stroke.Peak is { } peak
                 ? $"The largest stroke of the tray's sensors is {BandJudge.Words(peak)}, their mean {BandJudge.Words(report.Stroke.Stroke)}; the over-stroke limit is {report.Feeder.Band.Limit}."
                 : $"The stroke is {BandJudge.Words(report.Stroke.Stroke)}; the over-stroke limit is {report.Feeder.Band.Limit}.",
+            .. Rules.OfSupply(report),
         ],
         [
             "Stop the feeder.",

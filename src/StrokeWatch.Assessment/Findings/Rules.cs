@@ -23,6 +23,10 @@ public static class Rules
         new SamplesLost(),
     ];
 
+    /// <summary>Says as evidence what the voltage has to do with a stroke out of its band; nothing where it is not known to have.</summary>
+    internal static IEnumerable<string> OfSupply(AssessmentReport report) =>
+        report.Supply?.Words is { } words ? [$"{char.ToUpperInvariant(words[0])}{words[1..]}."] : [];
+
     /// <summary>Applies every rule and gives what they find, most confident first.</summary>
     public static IReadOnlyList<Finding> Look(AssessmentReport report) =>
         [.. All.Select(rule => rule.Look(report)).OfType<Finding>().OrderByDescending(finding => finding.Confidence)];

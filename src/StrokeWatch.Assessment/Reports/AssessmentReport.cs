@@ -27,6 +27,9 @@ public sealed record AssessmentReport
     /// <summary>Gets the stroke.</summary>
     public required StrokeSummary Stroke { get; init; }
 
+    /// <summary>Gets the supply and the stroke at full voltage; null where no voltage was captured and the feeder file says nothing of it.</summary>
+    public SupplySummary? Supply { get; init; }
+
     /// <summary>Gets what each of several sensors showed, and how they differ; null where there is one sensor.</summary>
     public SeveralSummary? Sensors { get; init; }
 

@@ -97,6 +97,12 @@ public sealed record CaptureFeatures
     /// <summary>Gets the tray's stroke against the body in metres.</summary>
     public double? TrayToBody { get; init; }
 
+    /// <summary>Gets the captured voltage over full voltage; null where it was entered, for then nobody looked at this capture's.</summary>
+    public double? SupplyShare { get; init; }
+
+    /// <summary>Gets how far the motion's fundamental runs ahead of the supply, in degrees from -180 to 180.</summary>
+    public double? SupplyPhaseDegrees { get; init; }
+
     /// <summary>Gets the number of windows in which the feeder ran steadily.</summary>
     public int SteadyWindows { get; init; }
 
@@ -151,6 +157,8 @@ public sealed record CaptureFeatures
             LeftRight = report.Sensors?.LeftRight.Relative,
             FrontRearPhaseDegrees = PhaseApart(report.Sensors),
             TrayToBody = report.Sensors?.Relative.Stroke,
+            SupplyShare = report.Supply is { Captured: true } supply ? supply.ShareOfFull : null,
+            SupplyPhaseDegrees = report.Supply?.PhaseDegrees,
             SteadyWindows = strokes.Count,
             CoastDowns = report.Decays.Count,
             Reason = stroke.Stroke is null ? stroke.Reason : null,

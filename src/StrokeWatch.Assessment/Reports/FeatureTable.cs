@@ -43,6 +43,8 @@ public static class FeatureTable
         new("left_less_right_ratio", 6, of => of.LeftRight),
         new("front_ahead_of_rear_deg", 3, of => of.FrontRearPhaseDegrees),
         new("tray_to_body_mm", 6, of => of.TrayToBody * 1e3),
+        new("supply_share_of_full", 6, of => of.SupplyShare),
+        new("supply_phase_deg", 3, of => of.SupplyPhaseDegrees),
     ];
 
     private static Feature Order(int order) =>

@@ -17,11 +17,13 @@ public sealed class ReportBuilder(FeederDescription feeder)
     private readonly List<AlarmTransition> transitions = [];
     private readonly SeveralBuilder several = new();
     private readonly ThinnedLevels levels = new();
+    private readonly SupplyBuilder supply = new();
 
     /// <summary>Takes a window with its verdict.</summary>
     public void Add(in AssessedWindow window)
     {
         windows.Add(window);
+        supply.Add(window);
         if (window.Reading.Levels is { } heard)
         {
             levels.Add(heard);
@@ -58,6 +60,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
         var steady = new SteadyWindows(windows);
         contributions = jitter is null ? contributions : contributions.With(JitterWords.Contribution(jitter));
         var (clockError, clockSteps) = ClockReader.Read(steady);
+        var (stroke, strike) = (steady.Count > 0 ? Measured(steady, contributions) : NotMeasured(), Strike());
         return new()
         {
             Feeder = feeder,
@@ -65,10 +68,11 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Decays = decays,
             Starts = starts,
             Transitions = transitions,
-            Stroke = (steady.Count > 0 ? Measured(steady, contributions) : NotMeasured()) with { AtLeast = Median(windows.Select(window => window.Reading), window => window.AtLeastMetres) },
+            Stroke = stroke with { AtLeast = Median(windows.Select(window => window.Reading), window => window.AtLeastMetres) },
             Mounting = stations is { Count: > 0 } ? MountingReader.Several : orientation is null ? null : MountingReader.Of(orientation, feeder, contributions, axes),
             Sensors = stations is { Count: > 0 } ? several.Build(stations) : null,
-            Strike = Strike(),
+            Strike = strike,
+            Supply = supply.Build(feeder) is { } known ? FullVoltage.Complete(known, feeder, stroke, strike.Found, steady, supply, contributions) : null,
             Levels = LevelSummaryBuilder.Of(levels.Kept),
             FrequencyHz = Median(steady, window => window.FrequencyHz),
             Jitter = jitter,

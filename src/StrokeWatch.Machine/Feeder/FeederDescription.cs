@@ -24,6 +24,9 @@ public sealed record FeederDescription
     /// <summary>Gets the sensors, where there are several: at least one of them on the tray; empty where there is one.</summary>
     public IReadOnlyList<PlacedSensor> Sensors { get; init; } = [];
 
+    /// <summary>Gets what is known of the supply's voltage; null where nothing is.</summary>
+    public SupplyDescription? Supply { get; init; }
+
     /// <summary>Gets the leaf springs, if known.</summary>
     public SpringDescription? Springs { get; init; }
 

@@ -13,6 +13,9 @@ public sealed class FluxCircuit(MagnetParameters parameters)
     private readonly double firing = parameters.FiringDegrees * Math.PI / 180;
     private bool conducting;
 
+    /// <summary>Gets whether the switch conducts, so that the coil has the mains' voltage.</summary>
+    public bool Conducting => conducting;
+
     /// <summary>Gets the flux that the current makes.</summary>
     public double Flux { get; private set; }
 

@@ -81,6 +81,12 @@ internal sealed class FeederMachine
 
     public double Pull { get; private set; }
 
+    /// <summary>Gets the mains' voltage at this instant over the r.m.s. of full voltage, times 1/√2; 0 where no channel takes it.</summary>
+    public double LineVoltage { get; private set; }
+
+    /// <summary>Gets whether the switch conducts.</summary>
+    public bool Conducting => flux.Conducting;
+
     /// <summary>Gets the force of armature on core in N, of the closed gap and of prescribed blows together.</summary>
     public double ContactForce { get; private set; }
 
@@ -139,6 +145,7 @@ internal sealed class FeederMachine
 
         motion.Step(step, between, (push0, (push0 + push1) / 2, push1));
         Pull = pull.End;
+        LineVoltage = scenario.SupplyChannel is null ? 0 : voltage * Math.Sin(mains.Phase);
         ContactForce = motion.ContactForce + blow;
         steps++;
         Feel();

@@ -42,6 +42,9 @@ public sealed record FeederScenario
     /// <summary>Gets the supply.</summary>
     public SimulatedSupply Supply { get; init; } = new();
 
+    /// <summary>Gets the channel that takes the supply's voltage with the samples; null for none.</summary>
+    public SimulatedSupplyChannel? SupplyChannel { get; init; }
+
     /// <summary>Gets the strikes laid over the motion; null for none but those that the closing gap makes.</summary>
     public SimulatedStrike? Strike { get; init; }
 

@@ -22,6 +22,7 @@ public sealed class SimulatedFeederSource : ISampleSource
     private readonly SimulatedStation[] stations;
     private readonly double[] sample;
     private readonly TruthCollector truth;
+    private readonly VoltageProbe? probe;
     private readonly CaptureFacts facts = new();
     private readonly SeededRandom timeNoise;
     private readonly int factor;
@@ -33,6 +34,7 @@ public sealed class SimulatedFeederSource : ISampleSource
     private long missing;
     private int gap;
     private bool clipped;
+    private double voltage;
     private bool pending;
     private int filled;
 
@@ -49,6 +51,7 @@ public sealed class SimulatedFeederSource : ISampleSource
         var corner = Math.Min(scenario.Sensor.BandwidthHz ?? (0.35 * scenario.Sensor.RateHz), 0.4 / step);
         stations = [.. Enumerable.Range(0, Math.Max(1, scenario.Sensors.Count)).Select(i => new SimulatedStation(first, i, factor, corner, step))];
         sample = new double[3 * stations.Length];
+        probe = scenario.SupplyChannel is { } channel ? new VoltageProbe(channel, scenario.Seed, factor) : null;
         timeNoise = new SeededRandom(scenario.Seed, 6);
         scale = StrokeScaler.Solve(scenario, step);
         onsets = new(scenario.Faults.Select(fault => fault.FromSeconds).Where(seconds => seconds > 0).Distinct().Order());
@@ -66,6 +69,7 @@ public sealed class SimulatedFeederSource : ISampleSource
             RateFrom = RateOrigin.Sensor,
             Unit = AccelerationUnit.G,
             FullScale = scenario.Sensor.RangeG * Gravity.Standard,
+            HasSupply = probe is not null,
         };
     }
 
@@ -102,6 +106,12 @@ public sealed class SimulatedFeederSource : ISampleSource
             for (var channel = 0; channel < sample.Length; channel++)
             {
                 block.Fill(channel)[filled] = sample[channel];
+            }
+
+            if (probe is not null)
+            {
+                block.FillSupply()[filled] = voltage;
+                block.HasSupply = true;
             }
 
             block.FillMarks()[filled] = clipped ? SampleMarks.Clipped : SampleMarks.None;
@@ -163,6 +173,7 @@ public sealed class SimulatedFeederSource : ISampleSource
             }
 
             machine.Step();
+            probe?.Push(machine);
             for (var i = 0; i < stations.Length; i++)
             {
                 stations[i].Push(scenario.Sensors.Count == 0 ? machine.Acceleration : machine.PlaceAccelerations[i]);
@@ -174,6 +185,7 @@ public sealed class SimulatedFeederSource : ISampleSource
             }
         }
 
+        voltage = probe?.Read() ?? 0;
         clipped = false;
         for (var i = 0; i < stations.Length; i++)
         {

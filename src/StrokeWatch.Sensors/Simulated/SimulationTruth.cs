@@ -36,6 +36,9 @@ public sealed record SimulationTruth
     /// <summary>Gets the tray's stroke against the body, where a sensor sits on each; null otherwise.</summary>
     public Length? Relative { get; init; }
 
+    /// <summary>Gets the supply at the channel that takes it; null where there is none, or the feeder never ran steadily.</summary>
+    public TrueSupply? Supply { get; init; }
+
     /// <summary>Gets the verdict that the band asks for: in-band, low, high, over-stroke, stopped or unmeasurable.</summary>
     public required string Verdict { get; init; }
 

@@ -17,6 +17,8 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
     private bool touching;
     private double? firstContact, lastContact;
     private double peakContact;
+    private double squaredVolts;
+    private long voltSteps;
 
     /// <summary>Looks at the machine after a step within the run.</summary>
     public void Watch(FeederMachine machine)
@@ -45,6 +47,12 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
             return;
         }
 
+        if (scenario.SupplyChannel is { } channel)
+        {
+            squaredVolts += Math.Pow(VoltageProbe.Volts(channel, machine), 2);
+            voltSteps++;
+        }
+
         if ((places is null ? window.Add(seconds, machine.Phase, machine.Displacement) : places.Add(machine)) is { } reading)
         {
             readings.Add(reading);
@@ -70,6 +78,7 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
             Stroke = stroke,
             Sensors = places?.Sensors(elements) ?? [],
             Relative = places?.Relative(),
+            Supply = Supply(),
             Verdict = Verdict(stroke, facts),
             NaturalHz = natural,
             DampingRatio = damping,
@@ -96,6 +105,11 @@ internal sealed class TruthCollector(FeederScenario scenario, double stepSeconds
         element.SeenAngleDegrees(Median(readings.Select(r => r.Angle))),
         Median(readings.Select(r => r.EllipseRatio)),
         readings.Count);
+
+    /// <summary>Gives the supply; the readings' phase is that of a cosine, which a sine follows a quarter turn later.</summary>
+    private TrueSupply? Supply() => voltSteps == 0 || readings.Count == 0 ? null : new TrueSupply(
+        Math.Sqrt(squaredVolts / voltSteps),
+        Math.IEEERemainder(90 + (Median(readings.Select(r => readings[0].Phase + Math.IEEERemainder(r.Phase - readings[0].Phase, 2 * Math.PI))) * 180 / Math.PI), 360));
 
     private string Verdict(TrueStroke? stroke, CaptureFacts facts)
     {

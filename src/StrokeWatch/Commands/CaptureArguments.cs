@@ -14,12 +14,13 @@ internal sealed class CaptureArguments
     private readonly Option<string?> unit = new("--unit") { Description = "Unit of the acceleration columns: g, mg, kilo_g, m_s2, mm_s2, counts." };
     private readonly Option<string?> timeUnit = new("--time-unit") { Description = "Unit of the time column: s, ms, us, ns." };
     private readonly Option<string?> columns = new("--columns") { Description = "Columns to take, by number from 1 or by name: 2,3,4 or x=2,z=4 or t=1,z=Acceleration; t=none ignores a time column." };
+    private readonly Option<string?> supply = new("--supply-channel") { Description = "Channel (WAV) or column (CSV), counted from 1, that holds the supply's voltage." };
     private readonly Option<string?> skip = new("--skip-rows") { Description = "Lines to pass over before the table." };
 
     /// <summary>Adds the options to a command.</summary>
     public void AddTo(Command command)
     {
-        foreach (Option option in (Option[])[rate, unit, columns, fullScale, counts, timeUnit, skip])
+        foreach (Option option in (Option[])[rate, unit, columns, fullScale, counts, timeUnit, skip, supply])
         {
             command.Add(option);
         }
@@ -65,6 +66,18 @@ internal sealed class CaptureArguments
             rows = number;
         }
 
+        int? voltage = null;
+        if (parsed.GetValue(supply) is { } supplyText)
+        {
+            if (!int.TryParse(supplyText, NumberStyles.None, CultureInfo.InvariantCulture, out var number) || number is < 1 or > 10_000)
+            {
+                error = $"--supply-channel: '{supplyText}' is no channel; write its number, counted from 1";
+                return null;
+            }
+
+            voltage = number;
+        }
+
         IReadOnlyList<ColumnChoice>? choices = null;
         if (parsed.GetValue(columns) is { } columnText && !CaptureOptions.TryParseColumns(columnText, out choices, out error))
         {
@@ -81,6 +94,7 @@ internal sealed class CaptureArguments
             TimeUnit = time,
             Columns = choices,
             SkipRows = rows,
+            SupplyChannel = voltage,
         };
     }
 }

@@ -16,8 +16,8 @@ internal static class CaptureWriters
 
     /// <summary>Makes the file and its writer.</summary>
     public static ICaptureWriter Create(string path, IReadOnlyList<Axis> axes, double rateHz, double? fullScale, IReadOnlyList<SensorPlace>? places = null,
-        DateTimeOffset? recorded = null) =>
+        DateTimeOffset? recorded = null, bool supply = false) =>
         Path.GetExtension(path).Equals(".wav", StringComparison.OrdinalIgnoreCase)
-            ? new WavCaptureWriter(path, axes, rateHz, fullScale / Gravity.Standard, places, recorded)
-            : new CsvCaptureWriter(path, axes, rateHz, places, recorded);
+            ? new WavCaptureWriter(path, axes, rateHz, fullScale / Gravity.Standard, places, recorded, supply)
+            : new CsvCaptureWriter(path, axes, rateHz, places, recorded, supply);
 }

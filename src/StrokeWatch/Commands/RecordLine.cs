@@ -65,7 +65,7 @@ internal static class RecordLine
                 }
 
                 until ??= block.StartSeconds + seconds;
-                writer ??= CaptureWriters.Create(path, source.Info.Axes, rate, source.Info.FullScale, source.Info.Places, surroundings.Time.GetUtcNow() - TimeSpan.FromSeconds(block.Count / rate));
+                writer ??= CaptureWriters.Create(path, source.Info.Axes, rate, source.Info.FullScale, source.Info.Places, surroundings.Time.GetUtcNow() - TimeSpan.FromSeconds(block.Count / rate), source.Info.HasSupply);
                 block.SetCount(Math.Clamp((int)Math.Round((until.Value - block.StartSeconds) * rate), 0, block.Count));
                 writer.Write(block);
                 if (block.StartSeconds + (block.Count + 0.5) / rate >= until)

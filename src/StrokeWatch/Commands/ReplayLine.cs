@@ -23,8 +23,9 @@ internal static class ReplayLine
         var json = new Option<string?>("--json") { Description = "Write the results as JSON to a file, or to standard output with -." };
         var report = new Option<string?>("--report") { Description = "Write a page for people (HTML, self-contained) to a file." };
         var budget = new Option<bool>("--budget") { Description = "Print each stroke's uncertainty budget; the JSON document always holds it." };
+        var voltage = Numbers.Positive("--supply-voltage-v", "The supply's true-rms voltage in V as read off a meter, where the capture holds none; wins over voltage_v in the feeder file.");
         var options = new CaptureArguments();
-        var command = new Command("replay", "Measures captured files and says what is wrong.") { captures, feeder, json, report, budget };
+        var command = new Command("replay", "Measures captured files and says what is wrong.") { captures, feeder, json, report, budget, voltage };
         options.AddTo(command);
         command.SetAction(parsed =>
         {
@@ -34,7 +35,7 @@ internal static class ReplayLine
                 return CommandLine.Bad;
             }
 
-            var wishes = new Wishes(parsed.GetValue(json), parsed.GetValue(report), parsed.GetValue(budget));
+            var wishes = new Wishes(parsed.GetValue(json), parsed.GetValue(report), parsed.GetValue(budget), parsed.GetValue(voltage));
             return Run(parsed.GetValue(captures)!, parsed.GetValue(feeder)!, wishes, capture, surroundings);
         });
         return command;
@@ -42,7 +43,7 @@ internal static class ReplayLine
 
     private static int Run(string[] files, string feederFile, Wishes wishes, CaptureOptions options, Surroundings surroundings)
     {
-        var (json, report, budget) = wishes;
+        var (json, report, budget, voltage) = wishes;
         var read = FeederFile.Read(feederFile);
         if (read.Value is not { } feeder)
         {
@@ -58,6 +59,11 @@ internal static class ReplayLine
         {
             surroundings.Error.WriteLine($"{mistaken}: is a TOML file, not a capture; name a CSV, TSV or WAV file, and the feeder file after --feeder");
             return CommandLine.Bad;
+        }
+
+        if (voltage is { } entered)
+        {
+            feeder = feeder with { Supply = (feeder.Supply ?? new()) with { EnteredVolts = entered } };
         }
 
         options = SensorChannels.Wanted(feeder, options);
@@ -156,6 +162,6 @@ internal static class ReplayLine
             : CommandLine.Well;
     }
 
-    /// <summary>Where the results are wanted: JSON, a page, the budget in the text.</summary>
-    private sealed record Wishes(string? Json, string? Report, bool Budget);
+    /// <summary>Where the results are wanted: JSON, a page, the budget in the text; and the voltage that was read off a meter.</summary>
+    private sealed record Wishes(string? Json, string? Report, bool Budget, double? Volts);
 }

@@ -74,8 +74,8 @@ internal static class SimulateCommand
     {
         using var source = new SimulatedFeederSource(scenario);
         using ICaptureSink sink = IsWav(outPath)
-            ? new WavCaptureSink(outPath, source.Info.Axes, scenario.Sensor.RateHz, scenario.Sensor.RangeG, source.Info.Places, scenario.Recorded)
-            : new CsvCaptureSink(outPath, source.Info.Axes, source.Info.Places, scenario.Recorded);
+            ? new WavCaptureSink(outPath, source.Info.Axes, scenario.Sensor.RateHz, scenario.Sensor.RangeG, source.Info.Places, scenario.Recorded, source.Info.HasSupply)
+            : new CsvCaptureSink(outPath, source.Info.Axes, source.Info.Places, scenario.Recorded, source.Info.HasSupply);
         var block = new SampleBlock(source.Info.Axes.Count, BlockSamples);
         while (source.Read(block) == SourceState.Samples)
         {

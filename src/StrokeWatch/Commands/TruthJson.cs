@@ -39,6 +39,7 @@ internal static class TruthJson
         json.WriteEndObject();
         Stroke(json, truth);
         Sensors(json, truth);
+        Supply(json, truth.Supply);
         Strike(json, truth.Strikes);
         json.WriteStartArray("on");
         foreach (var (from, to) in truth.On)
@@ -103,6 +104,19 @@ internal static class TruthJson
         Number(json, "ellipse_ratio", stroke?.EllipseRatio);
         json.WriteNumber("windows", stroke?.Windows ?? 0);
         json.WriteString("verdict", truth.Verdict);
+        json.WriteEndObject();
+    }
+
+    private static void Supply(Utf8JsonWriter json, TrueSupply? supply)
+    {
+        if (supply is null)
+        {
+            return;
+        }
+
+        json.WriteStartObject("supply");
+        Number(json, "voltage_v", supply.RmsVolts);
+        Number(json, "phase_deg", supply.PhaseDegrees);
         json.WriteEndObject();
     }
 

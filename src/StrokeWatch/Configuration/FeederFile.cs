@@ -19,9 +19,10 @@ internal static class FeederFile
         var (feeder, modelErrors) = FeederTables.Read(reader, errors, Path.GetFileName(path).Split('.')[0]);
         var sensor = SensorPart.Read(reader, path, out var calibrationErrors);
         var sensors = SensorsPart.Read(reader, path, out var calibrationsErrors);
+        var supply = SupplyPart.Read(reader);
         reader.Finish();
         IReadOnlyList<ConfigurationError> all = [.. errors, .. modelErrors, .. calibrationErrors, .. calibrationsErrors];
-        return all.Count > 0 || feeder is null ? new(null, all) : new(feeder with { Sensor = sensor, Sensors = sensors }, []);
+        return all.Count > 0 || feeder is null ? new(null, all) : new(feeder with { Sensor = sensor, Sensors = sensors, Supply = supply }, []);
     }
 
     /// <summary>Gives a path that a file names: relative to that file's own folder.</summary>

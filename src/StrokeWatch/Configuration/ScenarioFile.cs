@@ -47,6 +47,7 @@ internal static class ScenarioFile
             PeakPull = machine.Number("peak_pull_n", 0.01, 1e7, "N"),
             Machine = MachineTables.Machine(machine, root),
             Supply = MachineTables.Supply(supply, root),
+            SupplyChannel = MachineTables.SupplyChannel(root),
             Strike = MachineTables.Strike(root),
             Material = SurroundingsTables.Material(material),
             Neighbours = SurroundingsTables.Neighbours(root),

@@ -33,6 +33,7 @@ internal static class ChainSettings
             FreeDrive = feeder.Drive.Free,
             LineAngleDegrees = feeder.LineAngleDegrees,
             StillBelowMetres = StillShare * feeder.Band.Low.Metres,
+            Supply = source.HasSupply ? new(feeder.Supply?.VoltsPerUnit ?? 1, feeder.Drive.StrokesPerCycle, source.SupplyRail) : null,
             FullScale = feeder.Sensor.FullScale ?? source.FullScale,
             Contributions = stations.Count == 0
                 ? KnownContributions.For(feeder, source)

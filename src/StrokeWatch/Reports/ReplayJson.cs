@@ -3,6 +3,7 @@ using System.Text.Json;
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Measurement.Uncertainty;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Samples.Calibration;
 using StrokeWatch.Samples.Sources;
@@ -57,6 +58,7 @@ internal static class ReplayJson
         Stroke(json, result);
         MountingJson.Write(json, result.Report);
         SensorsJson.Write(json, result.Report);
+        SupplyJson.Write(json, result.Report.Supply);
         Strike(json, result.Report);
         TransientsJson.Write(json, result.Report);
         Findings(json, result);
@@ -138,19 +140,21 @@ internal static class ReplayJson
         }
 
         json.WriteEndArray();
-        Budget(json, stroke);
+        Budget(json, "budget", stroke.Budget, stroke.Stroke);
+        SupplyJson.Stroke(json, result.Report.Supply);
         json.WriteEndObject();
     }
 
-    private static void Budget(Utf8JsonWriter json, StrokeSummary stroke)
+    /// <summary>Writes the components of a stroke's uncertainty; an empty list where there is no budget.</summary>
+    internal static void Budget(Utf8JsonWriter json, string name, UncertaintyBudget? budget, double? stroke)
     {
-        json.WriteStartArray("budget");
-        foreach (var component in stroke.Budget?.Components ?? [])
+        json.WriteStartArray(name);
+        foreach (var component in budget?.Components ?? [])
         {
             json.WriteStartObject();
             json.WriteString("contribution", component.Name);
             Number(json, "standard_uncertainty_mm", component.Contribution * 1e3, 9);
-            Number(json, "relative_percent", 100 * component.Contribution / stroke.Stroke, 7);
+            Number(json, "relative_percent", 100 * component.Contribution / stroke, 7);
             Number(json, "degrees_of_freedom", component.DegreesOfFreedom, 1);
             json.WriteString("basis", component.Basis);
             json.WriteEndObject();

@@ -13,6 +13,7 @@ internal sealed class Supply : ICause
     [
         new Dictionary<string, Change>
         {
+            [Symptoms.Voltage] = Change.Moves,
             [Symptoms.Pull] = Change.Moves,
             [Symptoms.Stroke] = Change.Moves,
             [Symptoms.Strike] = Change.MayMove,
@@ -20,6 +21,8 @@ internal sealed class Supply : ICause
         },
         new Dictionary<string, Change>
         {
+            [Symptoms.Voltage] = Change.MayFall,
+            [Symptoms.PullPhase] = Change.MayMove,
             [Symptoms.Pull] = Change.Falls,
             [Symptoms.Stroke] = Change.Falls,
             [Symptoms.Second] = Change.MayMove,

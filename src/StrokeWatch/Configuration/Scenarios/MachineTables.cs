@@ -58,6 +58,26 @@ internal static class MachineTables
         };
     }
 
+    /// <summary>Reads [supply_channel]; null where there is no such table.</summary>
+    public static SimulatedSupplyChannel? SupplyChannel(TableReader root)
+    {
+        if (root.Table("supply_channel") is not { } table)
+        {
+            return null;
+        }
+
+        var usual = new SimulatedSupplyChannel();
+        var channel = new SimulatedSupplyChannel
+        {
+            FullVolts = table.Number("full_voltage_v", 0.1, 100_000, "V") ?? usual.FullVolts,
+            AtCoil = table.Choice("at", "line", "coil") == "coil",
+            NoiseVolts = table.Number("noise_v", 0, 10_000, "V") ?? usual.NoiseVolts,
+            VoltsPerUnit = table.Number("scale_v", 1e-6, 1e6, "V a unit of the channel") ?? usual.VoltsPerUnit,
+        };
+        table.Finish();
+        return channel;
+    }
+
     /// <summary>Reads [strike]; null where there is no such table.</summary>
     public static SimulatedStrike? Strike(TableReader root)
     {

@@ -78,6 +78,11 @@ internal static class CaptureSection
             page.Text(stroke.LineAngleDegrees is { } angle ? $" {ReportWords.Line(angle, stroke.EllipseRatio)}" : "").Close();
         }
 
+        if (report.Supply?.Words is { } voltage)
+        {
+            page.Leaf("p", $"{char.ToUpperInvariant(voltage[0])}{voltage[1..]}.", ("class", "detail"));
+        }
+
         if (capture.Result.Contributions.SensitivityAssumed && stroke.Stroke is not null)
         {
             page.Leaf("p", $"{char.ToUpperInvariant(Assumptions.Of(report.Feeder)[0])}{Assumptions.Of(report.Feeder)[1..]}.", ("class", "detail"));

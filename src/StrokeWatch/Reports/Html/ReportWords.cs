@@ -214,6 +214,12 @@ internal static class ReportWords
             yield return ("Sensor's clock", $"off by {Figure.Of(1e6 * error, 0)} ppm against the {(report.Feeder.Drive.Free ? "time stamps" : "mains")}; the stroke is corrected for it");
         }
 
+        if (report.Supply is { } supply)
+        {
+            yield return ("Supply", Sentence(SupplyText.Words(supply)) + (supply.Reason is { } why ? $" {Sentence(why)}" : ""));
+            yield return ("Stroke at full voltage", supply is { FullStroke: { } full, FullUncertainty: { } own } ? $"{Figure.Both(full)} {Expand(own)}" : "not known");
+        }
+
         yield return ("Windows", string.Join(", ", Counted(report)));
         yield return ("Gaps", counters.Gaps == 0 ? "none" : $"{Figure.Count(counters.Gaps)}, {Figure.Count(counters.MissingSamples)} samples missing");
         yield return ("Clipped samples", report.ClippedSamples == 0 ? "none" : Figure.Count(report.ClippedSamples));
@@ -241,6 +247,8 @@ internal static class ReportWords
             yield return $"{Figure.Count(still)} standing still";
         }
     }
+
+    private static string Sentence(string words) => $"{char.ToUpperInvariant(words[0])}{words[1..]}.";
 
     private static string RateFrom(SourceInfo source) => source.RateHz is null ? "taken from the drive's own line" : source.RateFrom switch
     {
