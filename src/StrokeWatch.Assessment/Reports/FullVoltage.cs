@@ -26,8 +26,11 @@ internal static class FullVoltage
     /// <summary>Half-width of a voltage's error where none is stated: a hand-held true-rms meter or a transducer (common practice, no source).</summary>
     private const double UsualError = 0.02;
 
-    /// <summary>Half-width of the power's error: on the machine model, whose gap moves with the stroke, the power differs from 2 by less than a tenth; iron near saturation has less.</summary>
+    /// <summary>Half-width of the power's error: on the machine model, whose gap moves with the stroke, it is 2.1 instead of 2; iron near saturation has less than 2.</summary>
     private const double PowerError = 0.2;
+
+    /// <summary>The same where the magnet has a flux of its own: on the machine model the moving gap shifts that flux, and the power is 1.4 instead of 1.</summary>
+    private const double BiasedPowerError = 0.5;
 
     /// <summary>Completes a summary with the stroke at full voltage.</summary>
     /// <param name="supply">What is known of the supply.</param>
@@ -55,7 +58,7 @@ internal static class FullVoltage
         [
             .. StrokeBudget.Of(full, contributions, noise, WindowStatistics.Scatter(strokes), strokes.Count).Components,
             OfVoltage(full, feeder.Supply),
-            new(Law, Distributions.Rectangular(PowerError), full * Math.Abs(Math.Log(share)), basis: "the power of the voltage, within 0.2 of its value, rectangular; nothing at full voltage"),
+            OfLaw(full, share, biased),
         ]);
         var uncertainty = StrokeBudget.CoverageFactor * budget.Combined;
         var verdict = new BandJudge(feeder.Band).Place(full);
@@ -78,8 +81,15 @@ internal static class FullVoltage
         return new(Voltage, relative, full * Machine.Magnet.Supply.StrokeExponent(supply.Biased), basis: basis);
     }
 
+    private static UncertaintyComponent OfLaw(double full, double share, bool biased)
+    {
+        var error = biased ? BiasedPowerError : PowerError;
+        return new(Law, Distributions.Rectangular(error), full * Math.Abs(Math.Log(share)), basis: string.Create(
+            CultureInfo.InvariantCulture, $"the stroke goes with power {Machine.Magnet.Supply.StrokeExponent(biased)} of the voltage, within {error:0.0}, rectangular; nothing at full voltage"));
+    }
+
     private static string? Impossible(SupplySummary supply, FeederDescription feeder, StrokeSummary stroke, bool strikes) =>
-        supply.Volts is null ? "the voltage is not known"
+        supply.MainsVolts is null ? "the voltage is not known"
         : feeder.Supply?.FullVolts is null ? "full_voltage_v is missing in [supply] of the feeder file, so that the stroke at full voltage is not known"
         : stroke.Stroke is null ? "there is no stroke to bring to full voltage"
         : strikes ? "the armature strikes, and then the stroke no longer goes with the pull"

@@ -32,6 +32,7 @@ internal sealed class SupplyBuilder
             return feeder.Supply is not { } supply ? null : new()
             {
                 Volts = supply.EnteredVolts,
+                MainsVolts = supply.EnteredVolts,
                 ShareOfFull = supply.EnteredVolts / supply.FullVolts,
                 Reason = supply.EnteredVolts is null
                     ? "no voltage was captured or entered; capture it as supply_v, or read it off a true-rms meter and enter it with voltage_v in [supply] or --supply-voltage-v"
@@ -41,12 +42,13 @@ internal sealed class SupplyBuilder
 
         var steady = windows.FindAll(window => !double.IsNaN(window.Stroke));
         var told = steady.Count > 0 ? steady : windows;
-        var volts = Median(told, window => window.Volts);
+        var (volts, mains) = (Median(told, window => window.Volts), Median(told, window => window.Mains));
         return new()
         {
             Volts = volts,
             Captured = true,
-            ShareOfFull = volts / feeder.Supply?.FullVolts,
+            MainsVolts = mains,
+            ShareOfFull = mains / feeder.Supply?.FullVolts,
             PhaseDegrees = Circular(told),
             ConductionShare = Median(told, window => window.Share),
             FiringDegrees = Median(told, window => window.Firing),
@@ -59,7 +61,7 @@ internal sealed class SupplyBuilder
     /// <param name="fullVolts">Full voltage in volts.</param>
     /// <param name="biased">Whether the magnet has a flux of its own.</param>
     public IReadOnlyList<double> AtFull(double fullVolts, bool biased) =>
-        [.. windows.Where(window => !double.IsNaN(window.Stroke) && window.Volts > 0).Select(window => Machine.Magnet.Supply.NormaliseStroke(window.Stroke, window.Volts / fullVolts, biased))];
+        [.. windows.Where(window => !double.IsNaN(window.Stroke) && window.Mains > 0).Select(window => Machine.Magnet.Supply.NormaliseStroke(window.Stroke, window.Mains / fullVolts, biased))];
 
     private static double? Median(List<Kept> windows, Func<Kept, double> value) => WindowStatistics.Median(windows.Select(value));
 
@@ -72,10 +74,10 @@ internal sealed class SupplyBuilder
     }
 
     /// <summary>A window in few bytes; NaN stands for what was not measured.</summary>
-    private readonly record struct Kept(double Volts, double Stroke, float Phase, float Share, float Firing, float FiringUncertainty)
+    private readonly record struct Kept(double Volts, double Mains, double Stroke, float Phase, float Share, float Firing, float FiringUncertainty)
     {
         public Kept(in SupplyReading supply, double stroke)
-            : this(supply.RmsVolts ?? double.NaN, stroke, If(supply.PhaseDegrees), If(supply.ConductionShare), If(supply.FiringDegrees), If(supply.FiringUncertaintyDegrees))
+            : this(supply.RmsVolts ?? double.NaN, supply.MainsVolts ?? double.NaN, stroke, If(supply.PhaseDegrees), If(supply.ConductionShare), If(supply.FiringDegrees), If(supply.FiringUncertaintyDegrees))
         {
         }
 

@@ -9,10 +9,13 @@ public sealed record SupplySummary
     /// <summary>Gets the voltage's root mean square in volts: median over the windows in which the feeder ran steadily, or as entered.</summary>
     public double? Volts { get; init; }
 
+    /// <summary>Gets the mains' root mean square in volts, whether or not a controller cuts it before the channel; as entered where none is captured.</summary>
+    public double? MainsVolts { get; init; }
+
     /// <summary>Gets whether the voltage was captured; false where it was entered, or is not known.</summary>
     public bool Captured { get; init; }
 
-    /// <summary>Gets the voltage over full voltage.</summary>
+    /// <summary>Gets the mains' voltage over full voltage.</summary>
     public double? ShareOfFull { get; init; }
 
     /// <summary>Gets how far the motion's fundamental runs ahead of the supply, in degrees from -180 to 180: circular median over steady windows. See <c>SupplyReading.PhaseDegrees</c>.</summary>

@@ -15,7 +15,7 @@ internal sealed class Conduction
     private const double PresentShare = 0.08;
     private const double DecidedShare = 0.15;
     private const double DecidedNoises = 6;
-    private const double LargestResidual = 0.2;
+    private const double LargestResidual = 0.25;
     private const int FewestSamples = 24;
 
     private readonly int[] on = new int[Bins], off = new int[Bins];
@@ -28,6 +28,9 @@ internal sealed class Conduction
 
     /// <summary>Gets the half-width in degrees within which the firing angle lies.</summary>
     public double HalfWidthDegrees { get; private set; }
+
+    /// <summary>Gets the amplitude of the mains' sine through the pieces that are there.</summary>
+    public double MainsAmplitude { get; private set; }
 
     /// <summary>Gets the phase in radians of the mains' sine, written as sin(x + φ), through the pieces that are there.</summary>
     public double MainsPhase { get; private set; }
@@ -57,27 +60,40 @@ internal sealed class Conduction
             return;
         }
 
-        MainsPhase = Math.Atan2(mains.A, mains.B);
+        (MainsPhase, MainsAmplitude) = (Math.Atan2(mains.A, mains.B), mains.Amplitude);
         Fold(values, cos, sin, turns, mains);
         Walk();
     }
 
     private static double Decided(in Piece sine) => Math.Max(DecidedShare * sine.Amplitude, DecidedNoises * sine.Noise);
 
-    /// <summary>Fits the sine through the samples that are there: those beyond a least size, or nearer to a sine known already than to zero.</summary>
+    /// <summary>
+    /// Fits the sine through the samples that are there: those beyond a least size, or nearer to a sine known already than to zero. Their neighbours must be there as well, for a
+    /// recorder's own filter rounds the edges of a cut.
+    /// </summary>
     private static Piece? Pieces(ReadOnlySpan<double> values, ReadOnlySpan<double> cos, ReadOnlySpan<double> sin, double a, double b, double least)
     {
         double cc = 0, cs = 0, ss = 0, yc = 0, ys = 0, yy = 0;
         var count = 0;
         var known = a != 0 || b != 0;
-        for (var i = 0; i < values.Length; i++)
+        bool before = false, here = false;
+        for (var next = 0; next <= values.Length; next++)
         {
-            var expected = a * cos[i] + b * sin[i];
-            if (known ? Math.Abs(expected) < least || Math.Abs(values[i] - expected) > Math.Abs(values[i]) : Math.Abs(values[i]) < least)
+            var after = false;
+            if (next < values.Length)
+            {
+                var expected = a * cos[next] + b * sin[next];
+                after = known ? Math.Abs(expected) >= least && Math.Abs(values[next] - expected) <= Math.Abs(values[next]) : Math.Abs(values[next]) >= least;
+            }
+
+            var inside = before && here && after;
+            (before, here) = (here, after);
+            if (!inside)
             {
                 continue;
             }
 
+            var i = next - 1;
             count++;
             cc += cos[i] * cos[i];
             cs += cos[i] * sin[i];

@@ -6,7 +6,7 @@ namespace StrokeWatch.Measurement.Supply;
 internal sealed class SupplyReader
 {
     /// <summary>The phase needs so much of the power at the supply's own frequency; noise and a channel that is not connected have less.</summary>
-    private const double LeastShare = 0.1;
+    private const double LeastShare = 0.02;
 
     private const int Anchor = 64;
     private const string Missing = "the supply's voltage is missing in some of the samples";
@@ -63,6 +63,7 @@ internal sealed class SupplyReader
         conduction.Read(u, c, s, turns.AsSpan(0, count));
         reading = reading with
         {
+            MainsVolts = conduction.FiringDegrees is null ? reading.RmsVolts : conduction.MainsAmplitude / Math.Sqrt(2),
             FundamentalVolts = fundamental.Amplitude / Math.Sqrt(2),
             ConductionShare = conduction.Share,
             FiringDegrees = conduction.FiringDegrees,

@@ -6,6 +6,9 @@ public readonly record struct SupplyReading
     /// <summary>Gets the true root mean square of the voltage in volts, a constant part included.</summary>
     public double? RmsVolts { get; init; }
 
+    /// <summary>Gets the root mean square in volts that the mains has, whether or not a controller cuts it: that of the sine through the pieces that are there where it is cut, else <see cref="RmsVolts"/>.</summary>
+    public double? MainsVolts { get; init; }
+
     /// <summary>Gets the root mean square in volts of the part at the supply's own frequency.</summary>
     public double? FundamentalVolts { get; init; }
 

@@ -68,7 +68,7 @@ internal static class ReplayText
         }
 
         SensorsText.Write(writer, report);
-        SupplyText.Write(writer, report.Supply);
+        SupplyText.Write(writer, report);
         Line($"  band       {report.Feeder.Band.Low} to {report.Feeder.Band.High}, limit {report.Feeder.Band.Limit}");
         Line($"  verdict    {Words(stroke.Verdict)}{(stroke.Reason is null ? "" : ": " + stroke.Reason)}{(report.Supply?.Words is { } voltage ? $" ({voltage})" : "")}");
         Line($"  strike     {(report.Strike.Found ? string.Create(CultureInfo.InvariantCulture, $"YES, from {report.Strike.FirstSeconds:0.0} s, {report.Strike.Windows} windows. Stop the feeder.") : report.Strike.ScoreMax is null ? "could not be judged" : "none heard")}");

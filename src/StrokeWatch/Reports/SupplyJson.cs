@@ -32,6 +32,7 @@ internal static class SupplyJson
         json.WriteStartObject("supply");
         ReplayJson.Number(json, "voltage_v", supply.Volts, 4);
         json.WriteString("voltage_from", supply.Captured ? "channel" : supply.Volts is null ? null : "entered");
+        ReplayJson.Number(json, "mains_voltage_v", supply.MainsVolts, 4);
         ReplayJson.Number(json, "share_of_full", supply.ShareOfFull, 6);
         ReplayJson.Number(json, "phase_deg", supply.PhaseDegrees, 3);
         ReplayJson.Number(json, "conduction_share", supply.ConductionShare, 4);

@@ -8,9 +8,9 @@ namespace StrokeWatch.Reports;
 internal static class SupplyText
 {
     /// <summary>Writes the lines.</summary>
-    public static void Write(TextWriter writer, SupplySummary? supply)
+    public static void Write(TextWriter writer, AssessmentReport report)
     {
-        if (supply is null)
+        if (report.Supply is not { } supply)
         {
             return;
         }
@@ -18,7 +18,7 @@ internal static class SupplyText
         writer.WriteLine($"  supply     {Words(supply)}");
         if (supply is { FullStroke: { } full, FullUncertainty: { } uncertainty })
         {
-            writer.WriteLine($"  at full    {Length.FromMetres(full)} ± {Length.FromMetres(uncertainty).RoundedUp()} peak to peak at full voltage, k = 2, worked out by the square of the voltage where the magnet is plain");
+            writer.WriteLine($"  at full    {Length.FromMetres(full)} ± {Length.FromMetres(uncertainty).RoundedUp()} peak to peak at full voltage, k = 2, by the {(report.Feeder.Supply is { Biased: true } ? "voltage (the magnet has a flux of its own)" : "square of the voltage")}");
         }
 
         if (supply.Reason is { } reason)
@@ -43,7 +43,7 @@ internal static class SupplyText
 
         if (supply.ShareOfFull is { } share)
         {
-            Add($"{100 * share:0.0} % of full voltage");
+            Add($"{(supply.FiringDegrees is null ? "" : "the mains ")}{100 * share:0.0} % of full voltage");
         }
 
         if (supply.PhaseDegrees is { } phase)

@@ -29,13 +29,23 @@ public sealed class AllocationTests
     };
 
     [Theory]
-    [InlineData(1.5, false)]
-    [InlineData(1.5, true)]
-    [InlineData(2.1, false)]
-    [InlineData(0, false)]
-    public void The_whole_chain_allocates_nothing_a_sample_or_a_window(double strokeMillimetres, bool calibrated)
+    [InlineData(1.5, false, false)]
+    [InlineData(1.5, true, false)]
+    [InlineData(2.1, false, false)]
+    [InlineData(0, false, false)]
+    [InlineData(1.5, true, true)]
+    public void The_whole_chain_allocates_nothing_a_sample_or_a_window(double strokeMillimetres, bool calibrated, bool supply)
     {
         var blocks = Signal.Blocks(Signal.Feeder(strokeMillimetres / 1e3, 50, 20, 0.1, 5, (2, 0.08)), Rate, 16).ToArray();
+        foreach (var block in supply ? blocks : [])
+        {
+            block.HasSupply = true;
+            for (var n = 0; n < block.Count; n++)
+            {
+                block.FillSupply()[n] = 325 * Math.Sin(2 * Math.PI * 50 * (block.StartSeconds + (n / Rate)));
+            }
+        }
+
         var feeder = new FeederDescription
         {
             Name = "Sand feeder",
@@ -45,7 +55,7 @@ public sealed class AllocationTests
         };
         var listener = new Counter();
         var chain = new MeasurementChain(feeder, new AlarmDelays(), listener);
-        chain.Begin(ChainSettings.For(feeder, new SourceInfo { Format = "frames", Axes = [Axis.X, Axis.Y, Axis.Z], RateHz = Rate }, Rate));
+        chain.Begin(ChainSettings.For(feeder, new SourceInfo { Format = "frames", Axes = [Axis.X, Axis.Y, Axis.Z], RateHz = Rate, HasSupply = supply }, Rate));
         const int warm = 64, stretch = 8;
         foreach (var block in blocks.Take(warm))
         {
