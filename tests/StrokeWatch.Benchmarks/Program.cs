@@ -1,5 +1,6 @@
 using StrokeWatch.Benchmarks;
 using StrokeWatch.Benchmarks.Strikes;
+using StrokeWatch.Benchmarks.Tuning;
 
 // One line a command; each command is a file of its own.
 var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordinal)
@@ -17,6 +18,8 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["transients"] = Transients.Run,
     ["strike-study"] = StrikeStudy.Run,
     ["trend-runs"] = TrendRuns.Run,
+    ["tune-study"] = TuningStudy.Run,
+    ["tune-self"] = SelfCheck.Run,
     ["watch-cost"] = OperatingSystem.IsLinux() ? WatchCost.Run : OnLinuxOnly,
 };
 

@@ -1,0 +1,137 @@
+using StrokeWatch.Machine.Feeder;
+
+namespace StrokeWatch.Machine.Tuning;
+
+/// <summary>Goes from what the trials say to what to do next; the front stack is never touched.</summary>
+public static class TuningAdvisor
+{
+    /// <summary>A side of the tuning curve is named from this probability on.</summary>
+    public const double Sure = 0.95;
+
+    /// <summary>A stack that exceeds the over-stroke limit with more than this probability is never proposed.</summary>
+    public const double MostOver = 0.01;
+
+    /// <summary>Below this probability that any stack fits, none is said to.</summary>
+    private const double NoneFits = 0.03;
+
+    /// <summary>A step without a known side is proposed from this probability of landing in the band on.</summary>
+    private const double CautiousEnough = 0.5;
+
+    /// <summary>A natural frequency that was not measured is said where 95 of 100 of the machines lie within this share of it.</summary>
+    private const double NarrowEnough = 0.04;
+
+    private const int Kept = 5;
+
+    /// <summary>Advises.</summary>
+    /// <param name="posterior">What the trials say; at least one trial.</param>
+    /// <param name="seed">Seed of the clampings and readings that a step may meet.</param>
+    /// <exception cref="ArgumentException">There is no trial.</exception>
+    public static TuningAdvice Advise(TuningPosterior posterior, int seed = 2)
+    {
+        ArgumentNullException.ThrowIfNull(posterior);
+        if (posterior.Trials.Count == 0)
+        {
+            throw new ArgumentException("There is no trial.", nameof(posterior));
+        }
+
+        var (trials, last) = (posterior.Trials, posterior.Trials[^1]);
+        var springs = posterior.Model.Feeder.Springs!;
+        var stock = new StackStock(springs, last.Rear);
+        var scan = new StackScan(posterior, stock, last.TrayChangeKilograms, seed);
+        var present = scan.Predict(last.Rear, last.Rear, asIs: true);
+        var side = Side(posterior, present.Normal);
+        var choice = new StackChoice(posterior, stock, scan, side switch { CurveSide.Unknown => posterior.HasNatural ? 0.9 : 0.5, _ => Sure });
+        var (action, chosen) = Decide(posterior, last, side, present, choice);
+        var natural = last.NaturalHz ?? (Narrow(posterior, last) ? present.NaturalHz : null);
+        var advice = new TuningAdvice
+        {
+            Side = side,
+            NormalProbability = present.Normal,
+            NaturalHz = natural,
+            NaturalReason = natural is null ? "no free vibration was read: give natural_frequency_hz of a stop or a start, or a capture with one in it" : null,
+            TuningRatio = natural / posterior.Model.DriveHz,
+            Action = action,
+            Choice = chosen,
+            Present = present,
+            Alternatives = [.. choice.Ranked.Where(stack => !Stacks.Same(stack.Rear, chosen.Rear)).Take(Kept)],
+            Examined = stock.Number,
+            AnyFits = choice.AnyFits,
+            KilogramsToResonance = side == CurveSide.Unknown ? null : ToResonance(posterior, last),
+            Installed = Stacks.Tidy(last.Rear),
+            Because = [],
+            Warnings = [],
+        };
+        return advice with { Because = AdviceWords.Because(advice, posterior), Warnings = AdviceWords.Warnings(advice, posterior, stock) };
+    }
+
+    /// <summary>Says whether a trial's stroke lies in the band at full voltage, as it was measured.</summary>
+    public static bool MeasuredInBand(TuningTrial trial, StrokeBand band)
+    {
+        ArgumentNullException.ThrowIfNull(trial);
+        ArgumentNullException.ThrowIfNull(band);
+        return trial.FullVoltageStroke is { } stroke && stroke >= band.Low.Metres && stroke <= band.High.Metres;
+    }
+
+    /// <summary>Says whether a trial ran at full voltage, to the hundredth.</summary>
+    public static bool FullVoltage(TuningTrial trial)
+    {
+        ArgumentNullException.ThrowIfNull(trial);
+        return Math.Abs(trial.VoltageRatio - 1) <= 0.01;
+    }
+
+    private static (TuningAction, StackPrediction) Decide(TuningPosterior posterior, TuningTrial last, CurveSide side, StackPrediction present, StackChoice choice)
+    {
+        var inBand = MeasuredInBand(last, posterior.Model.Feeder.Band);
+        if (side == CurveSide.Reverse)
+        {
+            return (TuningAction.AddStiffnessOrLightenTray, choice.Best ?? choice.Nearest ?? present);
+        }
+
+        if (inBand && FullVoltage(last))
+        {
+            return (TuningAction.None, present);
+        }
+
+        if (inBand || !posterior.Trials.Any(trial => trial.StrokeMetres is not null))
+        {
+            return (TuningAction.MeasureFirst, present);
+        }
+
+        if (!posterior.HasNatural && side == CurveSide.Unknown && !(choice.Best?.InBand >= CautiousEnough))
+        {
+            return (TuningAction.MeasureFirst, present);
+        }
+
+        return choice.AnyFits < NoneFits || choice.Best is not { } best
+            ? (TuningAction.NoStackFits, choice.Nearest ?? present)
+            : (TuningAction.ChangeRearStack, best);
+    }
+
+    /// <summary>Names the side where a free vibration, or strokes with different stacks or trays, tell it; one stroke alone does not, whatever the feeder file says.</summary>
+    private static CurveSide Side(TuningPosterior posterior, double normal)
+    {
+        var trials = posterior.Trials;
+        var told = posterior.HasNatural || trials.Skip(1).Any(trial => !Stacks.Same(trial.Rear, trials[0].Rear) || Math.Abs(trial.TrayChangeKilograms - trials[0].TrayChangeKilograms) > 1e-9);
+        return !told ? CurveSide.Unknown : normal >= Sure ? CurveSide.Normal : normal <= 1 - Sure ? CurveSide.Reverse : CurveSide.Unknown;
+    }
+
+    private static bool Narrow(TuningPosterior posterior, TuningTrial last)
+    {
+        double Hertz(FeederState state) => FeederModel.FreeHz(state, posterior.Model.Stiffness(state, last.Rear, state.Clamping), last.TrayChangeKilograms);
+        return posterior.Quantile(Hertz, 0.975) - posterior.Quantile(Hertz, 0.025) < NarrowEnough * posterior.Quantile(Hertz, 0.5);
+    }
+
+    /// <summary>Gives the tray's weight in kg that takes the running natural frequency down to the drive: mᵣ = k/ω².</summary>
+    private static double? ToResonance(TuningPosterior posterior, TuningTrial last)
+    {
+        var square = Math.Pow(2 * Math.PI * posterior.Model.DriveHz, 2);
+        var kilograms = posterior.Quantile(
+            state =>
+            {
+                var reduced = (posterior.Model.Stiffness(state, last.Rear, state.Clamping) - state.Softening) / square;
+                return reduced >= state.BodyKilograms ? 1e9 : (reduced * state.BodyKilograms / (state.BodyKilograms - reduced)) - state.TrayKilograms - last.TrayChangeKilograms;
+            },
+            0.5);
+        return kilograms < 1e6 ? kilograms : null;
+    }
+}
