@@ -15,10 +15,10 @@ public sealed record TuningPriors
     public double JointSpread { get; init; } = 0.14;
 
     /// <summary>Gets the efficiency of the rear joints over that of the front, as a change of the rear stack shows it: a stiffer stack presses its clamps harder, which takes back part of it.</summary>
-    public double RearRatio { get; init; } = 0.93;
+    public double RearRatio { get; init; } = 0.86;
 
     /// <summary>Gets the relative spread of that ratio.</summary>
-    public double RearSpread { get; init; } = 0.09;
+    public double RearSpread { get; init; } = 0.11;
 
     /// <summary>Gets how much longer than free a leaf bends, as a multiple of its thickness, both clamps together: thick leaves lose more stiffness than thin ones.</summary>
     public double Penetration { get; init; } = 0.8;

@@ -30,6 +30,7 @@ internal static class CommandLine
             CheckLine.Build(surroundings),
             CalibrateLine.Build(surroundings),
             BaselineLine.Build(surroundings),
+            TuneLine.Build(surroundings),
         };
         var parsed = root.Parse(arguments);
         if (UsageTrouble.Find(parsed) is { } usage)
