@@ -6,7 +6,7 @@ namespace StrokeWatch.Machine.Tuning;
 /// <summary>Puts advice into a practitioner's words, the same under every culture.</summary>
 internal static class AdviceWords
 {
-    private const double Surprise = 12;
+    private const double Surprise = 12, Some = 0.05;
 
     /// <summary>Gives the reasons.</summary>
     public static IReadOnlyList<string> Because(TuningAdvice advice, TuningPosterior posterior)
@@ -30,7 +30,7 @@ internal static class AdviceWords
         if (advice.Action is TuningAction.ChangeRearStack or TuningAction.AddStiffnessOrLightenTray && !Stacks.Same(advice.Choice.Rear, advice.Installed))
         {
             var change = 100 * ((advice.Choice.Stiffness / advice.Present.Stiffness) - 1);
-            Say($"{Stacks.Words(advice.Choice.Rear)} makes all springs together {Math.Abs(change):0.0} % {(change < 0 ? "softer" : "stiffer")}; of {advice.Examined} stacks that stock and clamp allow it is the likeliest to land in the band ({100 * advice.Choice.InBand:0} %) among those that exceed the limit in less than 1 case of 100");
+            Say($"{Stacks.Words(advice.Choice.Rear)} makes all springs together {Math.Abs(change):0.0} % {(change < 0 ? "softer" : "stiffer")}; of {advice.Examined} stacks that stock and clamp allow it {(advice.Choice.InBand >= Some ? string.Create(CultureInfo.InvariantCulture, $"is the likeliest to land in the band ({100 * advice.Choice.InBand:0} %)") : "comes nearest to the band")} among those that exceed the limit in no more than 1 case of 100");
         }
 
         if (advice.Action == TuningAction.NoStackFits)
@@ -119,7 +119,7 @@ internal static class AdviceWords
 
         if (choice.InBand < 0.5 && advice.Action != TuningAction.NoStackFits)
         {
-            Warn($"what is known does not reach further: the stack lands in the band with {100 * choice.InBand:0} %; the reading after it will tell more");
+            Warn($"{(choice.InBand >= Some ? string.Create(CultureInfo.InvariantCulture, $"what is known does not reach further: the stack lands in the band with {100 * choice.InBand:0} %") : "this is a step on the way, not into the band")}; the reading after it, best with a coast-down, will tell more");
         }
     }
 

@@ -3,11 +3,12 @@ namespace StrokeWatch.Machine.Tuning;
 /// <summary>The stacks that may be proposed, best first: those likeliest in the band among those that hardly ever exceed the limit.</summary>
 /// <remarks>
 /// Where stacks are nearly as good, practice decides (common practice, no source): leaves of the thickness that is in already, a stack that can be laid symmetric, few leaves
-/// handled. Their weights are chances of landing in the band that are given up for them.
+/// handled, leaves bent well below their endurance. Their weights are chances of landing in the band that are given up for them.
 /// </remarks>
 internal sealed class StackChoice
 {
     private const double OtherThicknessCost = 0.02, AskewCost = 0.01, HandledCost = 0.002;
+    private const double MissCost = 2, NearEnduranceCost = 0.1, NearEndurance = 0.85;
     private const int Shortlist = 40;
     private const long FewEnough = 20_000;
     private const int ScreeningEvery = 40;
@@ -25,10 +26,10 @@ internal sealed class StackChoice
         var keep = new PriorityQueue<int[], double>();
         foreach (var counts in stock.All())
         {
-            var (inBand, over, right) = scan.Look(counts, coarse ? ScreeningEvery : 1, tally: true);
+            var (inBand, over, right, miss) = scan.Look(counts, coarse ? ScreeningEvery : 1, tally: true);
             if (over <= (coarse ? 5 : 1) * TuningAdvisor.MostOver && right >= (coarse ? normal - 0.05 : normal))
             {
-                keep.Enqueue([.. counts], inBand - Cost(counts, stock, installed));
+                keep.Enqueue([.. counts], inBand - (MissCost * miss) - Cost(counts, stock, installed));
                 if (keep.Count > (coarse ? 20 : 1) * Shortlist)
                 {
                     keep.Dequeue();
@@ -42,7 +43,7 @@ internal sealed class StackChoice
             .Where(stack => stack.OverLimit <= TuningAdvisor.MostOver && stack.Normal >= normal && !Tried(stack.Rear)).ToList();
         var strong = predicted.Where(stack => stack.StressHigh <= endurance).ToList();
         TooStressed = predicted.Count - strong.Count;
-        Ranked = [.. strong.Where(stack => stack.InBand > 0).OrderByDescending(stack => stack.InBand - Cost(stack))];
+        Ranked = [.. strong.Where(stack => stack.InBand > 0).OrderByDescending(stack => stack.InBand - Cost(stack) - (stack.StressHigh > NearEndurance * endurance ? NearEnduranceCost : 0))];
         var band = posterior.Model.Feeder.Band;
         Nearest = Ranked.Count > 0 ? Ranked[0] : strong.MinBy(stack => Math.Max(band.Low.Metres - stack.Stroke, stack.Stroke - band.High.Metres)) ?? NearestOfAll(posterior, stock, scan, normal, Tried);
     }

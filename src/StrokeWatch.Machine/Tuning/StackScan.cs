@@ -30,12 +30,13 @@ internal sealed class StackScan
     /// <summary>Gets the share of machines on which at least one stack looked at lands in the band on the normal side.</summary>
     public double AnyFits => fits.Count(fit => fit) / (double)fits.Length;
 
-    /// <summary>Gives the probabilities of a stack: in the band, over the limit, on the normal side; only every so many-th machine is asked.</summary>
-    public (double InBand, double Over, double Normal) Look(int[] counts, int every = 1, bool tally = false)
+    /// <summary>Gives the probabilities of a stack: in the band, over the limit, on the normal side, and by how much (logarithm) it misses the band on average; only every so many-th machine is asked.</summary>
+    public (double InBand, double Over, double Normal, double Miss) Look(int[] counts, int every = 1, bool tally = false)
     {
         var band = posterior.Model.Feeder.Band;
         var (low, high, limit) = (Math.Log(band.Low.Metres), Math.Log(band.High.Metres), Math.Log(band.Limit.Metres));
         int inBand = 0, over = 0, normal = 0, asked = 0;
+        var miss = 0.0;
         for (var s = 0; s < front.Length; s += every)
         {
             var state = posterior.Samples[s];
@@ -45,12 +46,13 @@ internal sealed class StackScan
             var right = FeederModel.RunningHz(state, stiffness, trayChange) > posterior.Model.DriveHz;
             asked++;
             inBand += read >= low && read <= high ? 1 : 0;
-            over += Math.Max(read, stroke) > limit ? 1 : 0;
+            over += stroke > limit ? 1 : 0;
             normal += right ? 1 : 0;
+            miss += Math.Max(0, Math.Max(low - read, read - high));
             fits[s] |= tally && right && stroke >= low && stroke <= high;
         }
 
-        return (inBand / (double)asked, over / (double)asked, normal / (double)asked);
+        return (inBand / (double)asked, over / (double)asked, normal / (double)asked, miss / asked);
     }
 
     /// <summary>Gives everything about a stack.</summary>
@@ -75,7 +77,7 @@ internal sealed class StackScan
             deflection[s] = 0.5 * (1 + ((state.TrayKilograms + trayChange) / state.BodyKilograms));
             changes[s] = model.LogStroke(state, stiffness, trayChange + (0.01 * state.TrayKilograms)) - stroke;
             inBand += strokes[s] >= band.Low.Metres && strokes[s] <= band.High.Metres ? 1 : 0;
-            over += Math.Max(strokes[s], Math.Exp(stroke)) > band.Limit.Metres ? 1 : 0;
+            over += Math.Exp(stroke) > band.Limit.Metres ? 1 : 0;
             normal += FeederModel.RunningHz(state, stiffness, trayChange) > model.DriveHz ? 1 : 0;
         }
 

@@ -6,7 +6,10 @@ namespace StrokeWatch.Machine.Tuning;
 public static class TuningAdvisor
 {
     /// <summary>A side of the tuning curve is named from this probability on.</summary>
-    public const double Sure = 0.95;
+    public const double Sure = 0.9;
+
+    /// <summary>A stack is proposed where it leads to the normal side with this probability.</summary>
+    private const double NormalAfter = 0.95;
 
     /// <summary>A stack that exceeds the over-stroke limit with more than this probability is never proposed.</summary>
     public const double MostOver = 0.01;
@@ -19,6 +22,12 @@ public static class TuningAdvisor
 
     /// <summary>A natural frequency that was not measured is said where 95 of 100 of the machines lie within this share of it.</summary>
     private const double NarrowEnough = 0.04;
+
+    /// <summary>A stack with less than this chance of landing in the band is not proposed for it.</summary>
+    private const double WorthTrying = 0.05;
+
+    /// <summary>A step that only leads nearer to the band is proposed where some stack fits with this probability, and where it takes this share of the way left.</summary>
+    private const double StepWorthwhile = 0.1, CloserBy = 0.85;
 
     private const int Kept = 5;
 
@@ -40,7 +49,7 @@ public static class TuningAdvisor
         var scan = new StackScan(posterior, stock, last.TrayChangeKilograms, seed);
         var present = scan.Predict(last.Rear, last.Rear, asIs: true);
         var side = Side(posterior, present.Normal);
-        var choice = new StackChoice(posterior, stock, scan, side switch { CurveSide.Unknown => posterior.HasNatural ? 0.9 : 0.5, _ => Sure });
+        var choice = new StackChoice(posterior, stock, scan, side switch { CurveSide.Unknown => posterior.HasNatural ? 0.9 : 0.5, _ => NormalAfter });
         var (action, chosen) = Decide(posterior, last, side, present, choice);
         var natural = last.NaturalHz ?? (Narrow(posterior, last) ? present.NaturalHz : null);
         var advice = new TuningAdvice
@@ -102,10 +111,20 @@ public static class TuningAdvisor
             return (TuningAction.MeasureFirst, present);
         }
 
-        return choice.AnyFits < NoneFits || choice.Best is not { } best
-            ? (TuningAction.NoStackFits, choice.Nearest ?? present)
-            : (TuningAction.ChangeRearStack, best);
+        if (choice.AnyFits >= NoneFits && choice.Best is { InBand: >= WorthTrying } best)
+        {
+            return (TuningAction.ChangeRearStack, best);
+        }
+
+        // Where some stack fits but none that is known to be safe, a safe step towards the band will tell which.
+        var band = posterior.Model.Feeder.Band;
+        return choice.AnyFits >= StepWorthwhile && choice.Nearest is { } nearest && Miss(nearest, band) < CloserBy * Miss(present, band)
+            ? (TuningAction.ChangeRearStack, nearest)
+            : (TuningAction.NoStackFits, choice.Nearest ?? present);
     }
+
+    /// <summary>Gives by how much a stack's stroke misses the band, in metres.</summary>
+    private static double Miss(StackPrediction stack, StrokeBand band) => Math.Max(0, Math.Max(band.Low.Metres - stack.Stroke, stack.Stroke - band.High.Metres));
 
     /// <summary>Names the side where a free vibration, or strokes with different stacks or trays, tell it; one stroke alone does not, whatever the feeder file says.</summary>
     private static CurveSide Side(TuningPosterior posterior, double normal)

@@ -15,16 +15,16 @@ public sealed record TuningPriors
     public double JointSpread { get; init; } = 0.14;
 
     /// <summary>Gets the efficiency of the rear joints over that of the front, as a change of the rear stack shows it: a stiffer stack presses its clamps harder, which takes back part of it.</summary>
-    public double RearRatio { get; init; } = 0.86;
+    public double RearRatio { get; init; } = 0.9;
 
     /// <summary>Gets the relative spread of that ratio.</summary>
-    public double RearSpread { get; init; } = 0.11;
+    public double RearSpread { get; init; } = 0.05;
 
     /// <summary>Gets how much longer than free a leaf bends, as a multiple of its thickness, both clamps together: thick leaves lose more stiffness than thin ones.</summary>
     public double Penetration { get; init; } = 0.8;
 
     /// <summary>Gets the relative spread of that multiple.</summary>
-    public double PenetrationSpread { get; init; } = 0.7;
+    public double PenetrationSpread { get; init; } = 0.6;
 
     /// <summary>Gets the relative spread of the tray's mass about the feeder file's: liners, weldings, build-up.</summary>
     public double TraySpread { get; init; } = 0.08;
@@ -54,10 +54,10 @@ public sealed record TuningPriors
     public double ForceSpread { get; init; } = 1.5;
 
     /// <summary>Gets the relative spread of the rear stack's stiffness from one clamping to the next.</summary>
-    public double ClampingSpread { get; init; } = 0.008;
+    public double ClampingSpread { get; init; } = 0.005;
 
     /// <summary>Gets the relative spread of strokes about the model: harmonics, rocking, a force that goes with the gap.</summary>
-    public double StrokeSpread { get; init; } = 0.01;
+    public double StrokeSpread { get; init; } = 0.006;
 
     /// <summary>Gets the relative spread of a natural frequency read from a coast-down about the model.</summary>
     public double NaturalSpread { get; init; } = 0.0012;

@@ -35,7 +35,7 @@ internal static class AdviceText
             Line($"  stress     {choice.Stress / 1e6:0} MPa in the thickest rear leaf, at most {choice.StressHigh / 1e6:0} MPa within the range{margin}");
         }
 
-        foreach (var other in advice.Alternatives.Take(3))
+        foreach (var other in advice.Action == TuningAction.None ? [] : advice.Alternatives.Take(3))
         {
             Line($"  or else    {Stacks.Words(other.Rear)}: {Length.FromMetres(other.Stroke)}, in the band {100 * other.InBand:0} %");
         }

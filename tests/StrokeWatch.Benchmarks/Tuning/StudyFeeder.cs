@@ -39,7 +39,8 @@ internal sealed class StudyFeeder
         var step = Strikes.Draw.Coin(random, 0.3) ? 0.5 : 1;
         var (frontCount, rearCount) = (random.Next(2, 7), random.Next(3, 8));
         penetration = Strikes.Draw.Between(random, 0.2, 1.6);
-        (frontEfficiency, rearEfficiency) = (Strikes.Draw.Between(random, 0.82, 1), Strikes.Draw.Between(random, 0.82, 1));
+        frontEfficiency = Strikes.Draw.Between(random, 0.8, 1);
+        rearEfficiency = frontEfficiency * Math.Exp(0.04 * Strikes.Draw.Normal(random));
         var length = Math.Round(thickness * Strikes.Draw.Between(random, 25, 45));
         var springs = new SpringDescription
         {
@@ -55,7 +56,7 @@ internal sealed class StudyFeeder
         // The width is what the designer chose to have the machine tuned with the rear stack of the drawing.
         var tuned = Strikes.Draw.Between(random, 1.035, 1.12);
         var wanted = TwoMass.StiffnessFor(tuned * drive.NominalHz, designTray, body);
-        (frontClamp, rearClamp) = (wanted * Strikes.Draw.Log(random, 2.5, 15), wanted * Strikes.Draw.Log(random, 2.5, 15));
+        (frontClamp, rearClamp) = (wanted * Strikes.Draw.Log(random, 4, 20), wanted * Strikes.Draw.Log(random, 4, 20));
         double least = 1e-4, most = 10;
         for (var i = 0; i < 80; i++)
         {
@@ -121,16 +122,16 @@ internal sealed class StudyFeeder
     /// <summary>Gives frequency and damping of the free decay: eigenvalues of the motion (MathNet.Numerics).</summary>
     public (double Hz, double Damping) Free(IReadOnlyList<LeafLayer> rear, double clamping) => FreeModes.Highest(Parts(Stiffness(Feeder.Springs!, rear, clamping), tray));
 
-    /// <summary>Says whether any stack of the stock lands in the band on the normal side.</summary>
-    public bool SomeFit()
+    /// <summary>Says whether any stack of the stock lands in the band on the normal side, whether its rear is clamped by a share stiffer or softer than usual.</summary>
+    public bool SomeFit(double share)
     {
-        var (springs, band, stock) = (Feeder.Springs!, Feeder.Band, new StackStock(Feeder.Springs!, Found));
+        var (springs, stock) = (Feeder.Springs!, new StackStock(Feeder.Springs!, Found));
         foreach (var counts in stock.All())
         {
             var stack = stock.Stack(counts);
             var stiffness = Stiffness(springs, stack, 0);
             if (Parts(stiffness, tray) is var parts && FreeModes.Highest(parts).DampedHz is var hertz && hertz > Feeder.Drive.NominalHz && hertz < 1.3 * Feeder.Drive.NominalHz
-                && Run(stiffness, tray) is var stroke && stroke >= band.Low.Metres && stroke <= band.High.Metres)
+                && InBand(stack, share) && InBand(stack, -share))
             {
                 return true;
             }
@@ -139,12 +140,14 @@ internal sealed class StudyFeeder
         return false;
     }
 
+    private bool InBand(IReadOnlyList<LeafLayer> rear, double clamping) => Stroke(rear, clamping) is var stroke && stroke >= Feeder.Band.Low.Metres && stroke <= Feeder.Band.High.Metres;
+
     /// <summary>Gives a rear stack that somebody has changed: leaves more or less, some of another thickness.</summary>
     private IReadOnlyList<LeafLayer> Meddled(Random random)
     {
         var springs = Feeder.Springs!;
-        var count = Math.Clamp(springs.Rear[0].Count + random.Next(-2, 3), 1, springs.MaxRearLeaves!.Value);
-        var other = Strikes.Draw.Coin(random, 0.5) ? random.Next(0, Math.Min(3, count) + 1) : 0;
+        var count = Math.Clamp(springs.Rear[0].Count + random.Next(-1, 2), 1, springs.MaxRearLeaves!.Value);
+        var other = Strikes.Draw.Coin(random, 0.5) ? random.Next(0, Math.Min(2, count) + 1) : 0;
         var thickness = springs.Stock[Strikes.Draw.Coin(random) ? 0 : 2];
         return Stacks.Tidy([new(springs.Rear[0].ThicknessMetres, count - other), new(thickness, other)]);
     }

@@ -9,6 +9,9 @@ internal sealed class TuningSession
     /// <summary>More spring changes than this nobody makes.</summary>
     public const int MostChanges = 8;
 
+    /// <summary>The relative standard deviation of a rear stack's stiffness from clamping to clamping.</summary>
+    public const double Scatter = 0.005;
+
     private readonly StudyFeeder feeder;
     private readonly Random random;
     private double clamping;
@@ -50,6 +53,10 @@ internal sealed class TuningSession
         {
             var advice = TuningAdvisor.Advise(TuningFit.Run(feeder.Feeder, trials, priors));
             session.LastAction = advice.Action;
+            if (Environment.GetEnvironmentVariable("DBG") is not null && advice.Action == TuningAction.NoStackFits)
+            {
+                Console.WriteLine($"NONE any {advice.AnyFits:0.000} examined {advice.Examined} trials {trials.Count} D {trials[^1].StrokeMetres * 1e3:0.000} {advice.Side} nearest {advice.Choice.Stroke*1e3:0.000} {advice.Choice.OverLimit:0.000} n {advice.Choice.Normal:0.00} in {advice.Choice.InBand:0.00} band {feeder.Feeder.Band.Low.Millimetres:0.000} ratio {trials[^1].NaturalHz / feeder.Feeder.Drive.NominalHz:0.000} pres {advice.Present.TuningRatio:0.000}");
+            }
             if (trials[^1].NaturalHz is not null && session.SideSaid is null)
             {
                 session.SideSaid = advice.Side;
@@ -60,6 +67,7 @@ internal sealed class TuningSession
             {
                 session.AskedFirst |= trials.Count == 1;
                 trials[^1] = session.WithFree(trials[^1]);
+                coastDowns = true;
                 continue;
             }
 
@@ -121,7 +129,7 @@ internal sealed class TuningSession
     private void Change()
     {
         Changes++;
-        clamping = 0.005 * Strikes.Draw.Normal(random);
+        clamping = Scatter * Strikes.Draw.Normal(random);
     }
 
     private TuningTrial Measure(IReadOnlyList<LeafLayer> rear, bool free)
