@@ -44,11 +44,8 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         path = new(settings.Axes.Count, orders);
         (strike, clips, least) = (new(settings.Blows), new(settings.Axes.Count), new(settings.Axes.Count));
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
-        (line, before) = (new double[longest], new double[longest]);
-        ran = new double[settings.Axes.Count];
-        tally = new(settings.Axes);
-        jitter = new(settings, longest, orders);
-        levels = new(orders);
+        (line, before, ran) = (new double[longest], new double[longest], new double[settings.Axes.Count]);
+        (tally, jitter, levels) = (new(settings.Axes), new(settings, longest, orders), new(orders));
         impossible = nominal * settings.HighestShareOfNominal > HighestShare
             ? "the sampling rate is too low for the drive frequency: at least 2.5 samples a cycle are needed"
             : lineOfAction.Impossible;
