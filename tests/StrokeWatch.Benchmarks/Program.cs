@@ -19,7 +19,6 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["strike-study"] = StrikeStudy.Run,
     ["trend-runs"] = TrendRuns.Run,
     ["tune-study"] = TuningStudy.Run,
-    ["tune-self"] = SelfCheck.Run,
     ["watch-cost"] = OperatingSystem.IsLinux() ? WatchCost.Run : OnLinuxOnly,
 };
 

@@ -6,10 +6,16 @@ namespace StrokeWatch.Commands;
 internal static class TuneLine
 {
     /// <summary>Builds the command.</summary>
-    public static Command Build(Surroundings surroundings) => new("tune", "Finds the next rear spring stack from trials, and prints sheets of the feeder's physics.")
+    public static Command Build(Surroundings surroundings)
     {
-        Advise(surroundings),
-    };
+        var command = new Command("tune", "Finds the next rear spring stack from trials, and prints sheets of the feeder's physics.") { Advise(surroundings) };
+        foreach (var sheet in TuneSheetLines.Build(surroundings))
+        {
+            command.Add(sheet);
+        }
+
+        return command;
+    }
 
     /// <summary>Makes the option for the feeder file.</summary>
     internal static Option<string> Feeder() => new("--feeder") { Description = "The feeder file (TOML).", Required = true };

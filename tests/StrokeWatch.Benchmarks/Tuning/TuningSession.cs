@@ -53,10 +53,6 @@ internal sealed class TuningSession
         {
             var advice = TuningAdvisor.Advise(TuningFit.Run(feeder.Feeder, trials, priors));
             session.LastAction = advice.Action;
-            if (Environment.GetEnvironmentVariable("DBG") is not null && advice.Action == TuningAction.NoStackFits)
-            {
-                Console.WriteLine($"NONE any {advice.AnyFits:0.000} examined {advice.Examined} trials {trials.Count} D {trials[^1].StrokeMetres * 1e3:0.000} {advice.Side} nearest {advice.Choice.Stroke*1e3:0.000} {advice.Choice.OverLimit:0.000} n {advice.Choice.Normal:0.00} in {advice.Choice.InBand:0.00} band {feeder.Feeder.Band.Low.Millimetres:0.000} ratio {trials[^1].NaturalHz / feeder.Feeder.Drive.NominalHz:0.000} pres {advice.Present.TuningRatio:0.000}");
-            }
             if (trials[^1].NaturalHz is not null && session.SideSaid is null)
             {
                 session.SideSaid = advice.Side;
@@ -82,11 +78,6 @@ internal sealed class TuningSession
             trials.Add(session.Measure(rear, coastDowns));
             var (within, below, above) = session.Ranges;
             var read = trials[^1].StrokeMetres!.Value;
-            if (Environment.GetEnvironmentVariable("DBG") is not null)
-            {
-                var before = trials[^2];
-                Console.WriteLine($"{feeder.Feeder.Drive.NominalHz} {Stacks.Words(before.Rear)} f {before.NaturalHz:0.00} D {before.StrokeMetres*1e3:0.000} -> {Stacks.Words(rear)} f {trials[^1].NaturalHz:0.00} (pred {advice.Choice.NaturalHz:0.00}) D {read*1e3:0.000} pred {advice.Choice.Low*1e3:0.000}..{advice.Choice.High*1e3:0.000} k {advice.Choice.Stiffness:e3} band {feeder.Feeder.Band.Low.Millimetres:0.000} {(read < advice.Choice.Low ? "BELOW" : read > advice.Choice.High ? "ABOVE" : "")}");
-            }
             session.Ranges = read < advice.Choice.Low ? (within, below + 1, above) : read > advice.Choice.High ? (within, below, above + 1) : (within + 1, below, above);
         }
     }

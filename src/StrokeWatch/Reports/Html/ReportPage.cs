@@ -11,15 +11,7 @@ internal static class ReportPage
     {
         var page = new Markup();
         page.Open("html", ("lang", "en"));
-        page.Open("head");
-        page.Empty("meta", ("charset", "utf-8"));
-        page.Empty("meta", ("http-equiv", "Content-Security-Policy"), ("content", Policy));
-        page.Empty("meta", ("name", "viewport"), ("content", "width=device-width, initial-scale=1"));
-        page.Empty("meta", ("name", "color-scheme"), ("content", "light dark"));
-        page.Empty("meta", ("name", "referrer"), ("content", "no-referrer"));
-        page.Leaf("title", ReportWords.Title(captures)).Text("\n");
-        page.Style(PageStyle.Sheet);
-        page.Close();
+        Head(page, ReportWords.Title(captures));
         page.Open("body");
         Patterns(page);
         if (captures.Count > 1)
@@ -43,8 +35,22 @@ internal static class ReportPage
 
     private static string Anchor(int index) => $"capture-{Figure.Place(index + 1)}";
 
+    /// <summary>Writes the head of a page under a title, with the one style sheet.</summary>
+    internal static void Head(Markup page, string title)
+    {
+        page.Open("head");
+        page.Empty("meta", ("charset", "utf-8"));
+        page.Empty("meta", ("http-equiv", "Content-Security-Policy"), ("content", Policy));
+        page.Empty("meta", ("name", "viewport"), ("content", "width=device-width, initial-scale=1"));
+        page.Empty("meta", ("name", "color-scheme"), ("content", "light dark"));
+        page.Empty("meta", ("name", "referrer"), ("content", "no-referrer"));
+        page.Leaf("title", title).Text("\n");
+        page.Style(PageStyle.Sheet);
+        page.Close();
+    }
+
     /// <summary>Draws the hatchings once; every drawing of the page fills with them.</summary>
-    private static void Patterns(Markup page)
+    internal static void Patterns(Markup page)
     {
         page.Open("svg", ("class", "patterns"), ("width", "0"), ("height", "0"), ("aria-hidden", "true"));
         page.Open("defs");

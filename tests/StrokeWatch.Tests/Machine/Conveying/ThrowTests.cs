@@ -18,7 +18,7 @@ public sealed class ThrowTests
     [InlineData(1, 3.2969083095)]
     public void A_longer_flight_needs_a_larger_throw_number(double flight, double number)
     {
-        Assert.Equal(number, Throw.NumberFor(flight), 9);
+        Assert.Equal(number, Throw.NumberFor(flight), 1e-9);
         Assert.Equal(flight, Throw.FlightRatio(number)!.Value, 8);
     }
 
@@ -40,8 +40,8 @@ public sealed class ThrowTests
     [InlineData(30, 5.0, 20, 9.057776061, 3.097941867, 0.4195128786)]
     public void The_ideal_speed_is_as_computed(double hertz, double strokeMillimetres, double degrees, double machine, double number, double speed)
     {
-        Assert.Equal(machine, Throw.MachineNumber(strokeMillimetres / 1e3, hertz), 8);
-        Assert.Equal(number, Throw.Number(strokeMillimetres / 1e3, hertz, degrees * Degree), 8);
+        Assert.Equal(machine, Throw.MachineNumber(strokeMillimetres / 1e3, hertz), 1e-8);
+        Assert.Equal(number, Throw.Number(strokeMillimetres / 1e3, hertz, degrees * Degree), 1e-8);
         Assert.Equal(speed, Throw.Speed(strokeMillimetres / 1e3, hertz, degrees * Degree)!.Value, 9);
     }
 

@@ -15,7 +15,7 @@ public sealed class FatigueScreenTests
         var endurance = FatigueScreen.Endurance(1400e6, 50e-3, 3e-3);
         Assert.Equal(579.7517, endurance / 1e6, 3);
         Assert.Equal(471.917884, FatigueScreen.Reliable99 * endurance / 1e6, 3);
-        Assert.Equal(4.00044862, FatigueScreen.GoodmanFactor(62.1e6, 200e6, FatigueScreen.Reliable99 * endurance, 1400e6), 6);
-        Assert.Equal(FatigueScreen.Endurance(1400e6, 50e-3, 3e-3) / FatigueScreen.Surface(1400e6), FatigueScreen.Endurance(2000e6, 50e-3, 3e-3) / FatigueScreen.Surface(2000e6), 3);
+        Assert.Equal(4.00044862, FatigueScreen.GoodmanFactor(62.1e6, 200e6, endurance, 1400e6), 1e-6);
+        Assert.Equal(1, FatigueScreen.Endurance(2000e6, 50e-3, 3e-3) / FatigueScreen.Surface(2000e6) * FatigueScreen.Surface(1400e6) / endurance, 1e-12);
     }
 }

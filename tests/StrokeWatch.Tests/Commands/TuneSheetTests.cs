@@ -1,0 +1,112 @@
+using System.Text.Json.Nodes;
+using System.Xml.Linq;
+using Xunit;
+
+namespace StrokeWatch.Tests.Commands;
+
+public sealed class TuneSheetTests : IDisposable
+{
+    private readonly TuneFiles files = new();
+
+    public void Dispose() => files.Dispose();
+
+    [Theory]
+    [InlineData("curve")]
+    [InlineData("stacks")]
+    [InlineData("gap")]
+    [InlineData("voltage")]
+    [InlineData("conveying")]
+    [InlineData("mass")]
+    public void A_sheet_says_the_same_in_words_numbers_and_page_under_every_culture(string name)
+    {
+        string[] command = ["tune", name, "--feeder", files.Write("feeder.toml", TuneFiles.Feeder), "--trials", files.Write("trials.toml", TuneFiles.Trial)];
+        var (status, text, errors) = TuneFiles.Run([.. command, "--report", files.At("page.html")]);
+        Assert.Equal((0, ""), (status, errors));
+        var page = File.ReadAllText(files.At("page.html"));
+        var comma = TuneFiles.WithDecimalComma(() => TuneFiles.Run([.. command, "--report", files.At("comma.html")]));
+        Assert.Equal(text, comma.Output);
+        Assert.Equal(page, File.ReadAllText(files.At("comma.html")));
+
+        var (_, json, _) = TuneFiles.Run([.. command, "--json", "-"]);
+        Assert.Equal(name, (string)JsonNode.Parse(json)!["sheet"]!);
+        Assert.All(JsonNode.Parse(json)!["lines"]!.AsObject(), line => Assert.True(line.Value!.AsObject().First().Value!.AsArray().Count > 10));
+
+        // HTML that is well-formed XML, fetches nothing and runs nothing; its drawing holds a line.
+        var document = XDocument.Parse(page[page.IndexOf("<html", StringComparison.Ordinal)..]);
+        Assert.Empty(document.Descendants("script"));
+        Assert.Equal(2, document.Descendants("svg").Count(svg => ((string?)svg.Attribute("class"))?.StartsWith("drawing", StringComparison.Ordinal) == true));
+        Assert.DoesNotContain("NaN", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
+        foreach (var note in JsonNode.Parse(json)!["notes"]!.AsArray())
+        {
+            Assert.Contains((string)note!, text, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void The_clearance_is_that_of_the_closed_formula()
+    {
+        // Check-values 6.10: g0 − δ − F/k; here read back from the sheet's own figures.
+        var sheet = Json("gap");
+        var clearance = 2.2 - (0.5 * (double)sheet["stroke_pp_mm"]! * 1.5) - (double)sheet["sag_mm"]!;
+        Assert.Equal(clearance, (double)sheet["clearance_mm"]!, 0.04);
+        Assert.True((double)sheet["clearance_limit_mm"]! < (double)sheet["clearance_mm"]!);
+        Assert.Equal((double)sheet["strike_gap_at_limit_mm"]!, 2.2 - (double)sheet["clearance_limit_mm"]!, 1e-6);
+    }
+
+    [Fact]
+    public void Stroke_goes_with_the_square_of_the_voltage()
+    {
+        var sheet = Json("voltage");
+        Assert.Equal(0.81, (double)sheet["stroke_at_90_percent_mm"]! / (double)sheet["stroke_pp_mm"]!, 5);
+        Assert.Equal(1.21, (double)sheet["stroke_at_110_percent_mm"]! / (double)sheet["stroke_pp_mm"]!, 5);
+    }
+
+    [Fact]
+    public void A_throw_outside_the_one_hop_model_is_said_and_no_speed_is_told()
+    {
+        // Check-values 8.4: 60 Hz, 1.524 mm, 20°: throw number 3.777 is outside.
+        var sheet = Json("conveying", TuneFiles.Trial.Replace("1.50 mm", "1.524 mm", StringComparison.Ordinal));
+        Assert.Equal(3.777010724, (double)sheet["throw_number"]!, 5);
+        Assert.Null(sheet["speed_m_s"]);
+        Assert.Contains("outside the model", (string)sheet["speed_m_s_reason"]!, StringComparison.Ordinal);
+        Assert.Equal(0.2245295786, (double)sheet["speed_ceiling_m_s"]!, 6);
+    }
+
+    [Fact]
+    public void The_drive_angle_must_come_from_somewhere()
+    {
+        var feeder = files.Write("feeder.toml", TuneFiles.Feeder.Replace("line_angle_deg = 20", "line_angle_deg = \"auto\"", StringComparison.Ordinal));
+        var (status, _, errors) = TuneFiles.Run("tune", "conveying", "--feeder", feeder);
+        Assert.Equal(2, status);
+        Assert.Contains("--angle-deg", Assert.Single(errors.Trim().Split('\n')), StringComparison.Ordinal);
+        Assert.Equal(0, TuneFiles.Run("tune", "conveying", "--feeder", feeder, "--angle-deg", "25").Status);
+    }
+
+    [Fact]
+    public void Weight_that_brings_the_reverse_side_is_that_of_the_two_mass_formula()
+    {
+        // Natural frequency 66.1 Hz, drive 60 Hz: the reduced mass may grow by (66.1/60)², less what the running magnet softens (check-values 6.1).
+        var sheet = Json("mass");
+        var tray = (double)sheet["tray_kg"]!;
+        var reduced = tray * 70 / (tray + 70) * Math.Pow(66.1 / 60, 2);
+        Assert.Equal((reduced * 70 / (70 - reduced)) - tray, (double)sheet["tray_mass_to_reverse_kg"]!, 1.6);
+        Assert.True((double)sheet["tray_mass_to_reverse_low_kg"]! <= (double)sheet["tray_mass_to_reverse_kg"]!);
+    }
+
+    [Theory]
+    [InlineData("gap", "[air_gap]", "[air_gap] is missing")]
+    [InlineData("curve", "[masses]", "[masses] is missing")]
+    public void A_table_that_a_sheet_needs_is_named(string name, string table, string expected)
+    {
+        var text = TuneFiles.Feeder;
+        var from = text.IndexOf(table, StringComparison.Ordinal);
+        var to = text.IndexOf("\n[", from + 1, StringComparison.Ordinal);
+        var (status, _, errors) = TuneFiles.Run("tune", name, "--feeder", files.Write("feeder.toml", to < 0 ? text[..from] : text.Remove(from, to - from)));
+        Assert.Equal(2, status);
+        Assert.Contains(expected, Assert.Single(errors.Trim().Split('\n')), StringComparison.Ordinal);
+    }
+
+    private JsonNode Json(string name, string trials = TuneFiles.Trial) => JsonNode.Parse(
+        TuneFiles.Run("tune", name, "--feeder", files.Write("feeder.toml", TuneFiles.Feeder), "--trials", files.Write("trials.toml", trials), "--json", "-").Output)!;
+}
