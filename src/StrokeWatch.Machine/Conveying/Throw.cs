@@ -35,7 +35,7 @@ public static class Throw
             return 0;
         }
 
-        if (number > OnePeriod * (1 + 1e-12))
+        if (number > OnePeriod * (1 + 1e-9))
         {
             return null;
         }
