@@ -64,7 +64,7 @@ public sealed class ReplaySupplyTests : IDisposable
     {
         var (_, document, text, truth) = Run(strokes, "", $"firing_deg = {firing}", "full_voltage_v = 230\nscale_v = 50", "wav", "at = \"coil\"");
         var supply = document["supply"]!;
-        Assert.Equal((double)truth["supply"]!["voltage_v"]!, (double)supply["voltage_v"]!, 4);
+        Assert.Equal((double)truth["supply"]!["voltage_v"]!, (double)supply["voltage_v"]!, 4.0);
         Assert.InRange(Math.Abs((double)supply["firing_angle_deg"]! - firing), 0, (double)supply["firing_angle_uncertainty_deg"]! + 2);
         Assert.InRange((double)supply["conduction_share"]!, 0.1, 0.9);
         Assert.Equal(1, (double)supply["share_of_full"]!, 0.04);
@@ -105,7 +105,9 @@ public sealed class ReplaySupplyTests : IDisposable
         var culture = CultureInfo.CurrentCulture;
         try
         {
-            CultureInfo.CurrentCulture = new CultureInfo("de-DE", false);
+            var comma = (CultureInfo)CultureInfo.InvariantCulture.Clone();
+            (comma.NumberFormat.NumberDecimalSeparator, comma.NumberFormat.NumberGroupSeparator) = (",", ".");
+            CultureInfo.CurrentCulture = comma;
             var page = Path.Combine(folder, "page.html");
             var (status, _, text, _) = Run(1, "", "voltage_percent = 95", "full_voltage_v = 230\nscale_v = 50", "wav", more: ["--report", page]);
             Assert.Equal(1, status);

@@ -22,7 +22,7 @@ public sealed class SupplyColumnTests
         var (info, volts, axes) = Read($"t_s,x_g,{name},z_g\n" + Rows(i => $"{i / 1000.0},0.5,{i * 10},1\n"));
         Assert.True(info.HasSupply);
         Assert.Equal([Axis.X, Axis.Z], info.Axes);
-        Assert.Equal(Enumerable.Range(0, 40).Select(i => i * 10 * scale), volts.Select(v => Math.Round(v, 9)));
+        Assert.Equal(Enumerable.Range(0, 40).Select(i => Math.Round(i * 10 * scale, 9)), volts.Select(v => Math.Round(v, 9)));
         Assert.All(axes[1], z => Assert.Equal(Reading.G, z));
         Assert.Empty(info.Guesses);
     }
