@@ -1,11 +1,14 @@
 using StrokeWatch.Benchmarks;
+using StrokeWatch.Benchmarks.Causes;
 using StrokeWatch.Benchmarks.Strikes;
+using StrokeWatch.Benchmarks.Strikes.Training;
 using StrokeWatch.Benchmarks.Tuning;
 
 // One line a command; each command is a file of its own.
 var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordinal)
 {
     ["alarm-latency"] = OperatingSystem.IsLinux() ? AlarmLatency.Run : OnLinuxOnly,
+    ["cause-train"] = CauseTraining.Run,
     ["clipping"] = Clipping.Run,
     ["csv-speed"] = CsvSpeed.Run,
     ["day-memory"] = DayMemory.Run,
@@ -17,6 +20,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["store-writer"] = StoreWriter.Run,
     ["transients"] = Transients.Run,
     ["strike-study"] = StrikeStudy.Run,
+    ["strike-train"] = StrikeTraining.Run,
     ["trend-runs"] = TrendRuns.Run,
     ["tune-study"] = TuningStudy.Run,
     ["watch-cost"] = OperatingSystem.IsLinux() ? WatchCost.Run : OnLinuxOnly,

@@ -40,8 +40,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         lineOfAction = new(settings.Axes, settings.LineAngleDegrees);
         var nominal = settings.NominalHz / settings.RateHz;
         var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
-        fitter = new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz, settings.StampsSpread);
-        path = new(settings.Axes.Count, orders);
+        (fitter, path) = (new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz, settings.StampsSpread), new(settings.Axes.Count, orders));
         (strike, clips, least) = (new(settings.Blows), new(settings.Axes.Count), new(settings.Axes.Count));
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
         (line, before, ran) = (new double[longest], new double[longest], new double[settings.Axes.Count]);
@@ -216,7 +215,8 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         };
         if (!steady)
         {
-            return reading with { Quality = WindowQuality.Transient, Reason = motion.Reason };
+            reading = reading with { Quality = WindowQuality.Transient, Reason = motion.Reason };
+            return motion.State == MotionState.Running ? Listen(reading, count) : reading;
         }
 
         if (phases.Broken)
@@ -234,7 +234,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         return Listen(reading with { Levels = levels.Read(line.AsSpan(0, count), Fit, path) }, count);
     }
 
-    /// <summary>Listens for strikes: in a noisy or broken window too, for hard hammering hides the stroke and shakes its phase.</summary>
+    /// <summary>Listens for strikes: in a noisy, unsteady or broken window too, for hard hammering hides the stroke and shakes it.</summary>
     private WindowReading Listen(WindowReading reading, int count)
     {
         var score = strike.Judge(line.AsSpan(0, count), Fit, path, settings.RateHz);

@@ -127,7 +127,7 @@ public sealed class ScenarioFileTests
                 "bad.toml:7: `supply.kind` is \"quarter-wave\"; \"half-wave\" or \"full-wave\" or \"magnet-biased\" was expected",
                 "bad.toml:9: `strike.every` is 0; a whole number from 1 to 10 was expected",
                 "bad.toml:10: a span of [[on]] ends before it begins, or begins before the one before it has ended; spans one after the other were expected",
-                "bad.toml:13: unknown table `sensr`; did you mean `sensor`? Known here: faults, feeder, gap, machine, material, mode, name, neighbour, on, run, sensor, sensors, strike, supply, voltage",
+                "bad.toml:13: unknown table `sensr`; did you mean `sensor`? Known here: faults, feeder, gap, machine, material, mode, name, neighbour, on, run, sensor, sensors, strike, supply, supply_channel, voltage",
             ],
             reading.Errors.Select(error => error.ToString()));
     }

@@ -60,7 +60,9 @@ public sealed class MachineKeeperTests : IChainListener, ILogEventSink, IDisposa
         Add(1.7 * 1.06, Synthetic.Begin.AddDays(2));
         Play(keeper, 20, stroke: 0.06);
         Assert.Equal([true, false], alarms.Select(alarm => alarm.Raised));
-        Assert.Equal([true, false], findings.Select(finding => finding.Raised));
+        // One explanation may take over from another before all are cleared.
+        Assert.All(findings.GroupBy(finding => finding.Finding.Id), one => Assert.Equal(one.Count(finding => finding.Raised), one.Count(finding => !finding.Raised)));
+        Assert.False(findings[^1].Raised);
         Assert.Contains("baseline", alarms[^1].Words, StringComparison.Ordinal);
         Assert.Equal(2, Versions().Count);
         Assert.Contains("version 2: told", baselines[^1], StringComparison.Ordinal);

@@ -4,7 +4,7 @@ using StrokeWatch.Assessment.Diagnosis;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Sensors.Simulated.Histories;
 
-namespace StrokeWatch.Benchmarks;
+namespace StrokeWatch.Benchmarks.Causes;
 
 /// <summary>Simulates the lives of random feeders, each with one fault or none, replays their captures and counts which cause the rules name first and second.</summary>
 internal static class DiagnosisStudy
@@ -13,7 +13,7 @@ internal static class DiagnosisStudy
     private const string Healthy = "healthy";
 
     /// <summary>The cause that each kind of fault of the simulator is.</summary>
-    private static readonly Dictionary<string, string> CauseOf = new(StringComparer.Ordinal)
+    internal static readonly Dictionary<string, string> CauseOf = new(StringComparer.Ordinal)
     {
         ["leaf-cracked-front"] = "leaf-cracked",
         ["leaf-cracked-rear"] = "leaf-cracked",
