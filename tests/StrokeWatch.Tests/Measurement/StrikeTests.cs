@@ -55,9 +55,9 @@ public sealed class StrikeTests
     }
 
     [Fact]
-    public void Below_eight_hundred_hertz_a_strike_is_not_judged_instead_of_guessed()
+    public void Below_the_rates_that_were_learnt_from_a_strike_is_not_judged_instead_of_guessed()
     {
-        var report = Run(50, 1, 700, scenario => scenario);
+        var report = Run(50, 1, 900, scenario => scenario);
 
         Assert.Null(report.Strike.ScoreMax);
         Assert.False(report.Strike.Found);
