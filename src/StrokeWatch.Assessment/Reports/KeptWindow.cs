@@ -53,6 +53,39 @@ internal readonly struct KeptWindow
         failingPlace = (sbyte)(reading.FailingPlace is { } failing ? (int)failing : -1);
     }
 
+    /// <summary>Gets the verdict.</summary>
+    public Verdict Verdict => (Verdict)verdict;
+
+    /// <summary>Gets the stroke in metres.</summary>
+    public double? StrokeMetres => Known(stroke);
+
+    /// <summary>Gets the fundamental's stroke in metres.</summary>
+    public double? FundamentalMetres => Known(fundamental);
+
+    /// <summary>Gets the least that the tray moves, in metres.</summary>
+    public double? AtLeastMetres => Known(atLeast);
+
+    /// <summary>Gets the largest stroke of several sensors, in metres.</summary>
+    public double? LargestMetres => Known(largest);
+
+    /// <summary>Gets the most that any place is known to move, as <see cref="WindowReading.PeakMetres"/> does.</summary>
+    public double? PeakMetres => (LargestMetres ?? StrokeMetres) is { } most ? Math.Max(most, AtLeastMetres ?? 0) : AtLeastMetres;
+
+    /// <summary>Gets the noise in metres.</summary>
+    public double? NoiseMetres => Known(noise);
+
+    /// <summary>Gets the line's angle in degrees.</summary>
+    public double? LineAngleDegrees => Known(lineAngle);
+
+    /// <summary>Gets the ellipse's ratio.</summary>
+    public double? EllipseRatio => Known(ellipse);
+
+    /// <summary>Gets the drive's frequency in Hz.</summary>
+    public double? FrequencyHz => Known(frequency);
+
+    /// <summary>Gets the samples at the rail.</summary>
+    public int ClippedSamples => clipped;
+
     /// <summary>Unpacks the window.</summary>
     public AssessedWindow Window => new(
         new()
@@ -84,3 +117,6 @@ internal readonly struct KeptWindow
 
     private static double? Known(double value) => double.IsNaN(value) ? null : value;
 }
+
+/// <summary>Gives one value of a kept window; null where it was not measured.</summary>
+internal delegate double? KeptValue(in KeptWindow window);

@@ -68,50 +68,54 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Decays = decays,
             Starts = starts,
             Transitions = transitions,
-            Stroke = stroke with { AtLeast = Median(windows.Select(window => window.Reading), window => window.AtLeastMetres) },
+            Stroke = stroke with { AtLeast = Median([.. windows.Values((in KeptWindow window) => window.AtLeastMetres)]) },
             Mounting = stations is { Count: > 0 } ? MountingReader.Several : orientation is null ? null : MountingReader.Of(orientation, feeder, contributions, axes),
             Sensors = stations is { Count: > 0 } ? several.Build(stations) : null,
             Strike = strike,
             Supply = supply.Build(feeder) is { } known ? FullVoltage.Complete(known, feeder, stroke, strike.Found, steady, supply, contributions) : null,
             Levels = LevelSummaryBuilder.Of(levels.Kept),
-            FrequencyHz = Median(steady, window => window.FrequencyHz),
+            FrequencyHz = Median(steady.Values((in KeptWindow window) => window.FrequencyHz)),
             Jitter = jitter,
             ClockError = clockError,
             ClockSteps = clockSteps,
-            ClippedSamples = windows.Sum(window => (long)window.Reading.ClippedSamples),
+            ClippedSamples = (long)windows.Values((in KeptWindow window) => window.ClippedSamples).Sum(),
         };
     }
 
-    internal static double? Median<T>(IEnumerable<T> readings, Func<T, double?> value)
+    internal static double? Median<T>(IEnumerable<T> readings, Func<T, double?> value) => Median(readings.Select(value).OfType<double>().ToArray());
+
+    /// <summary>Gives the median, null of none; the values are sorted in place.</summary>
+    private static double? Median(double[] values)
     {
-        var values = readings.Select(value).OfType<double>().ToArray();
         Array.Sort(values);
         return values.Length == 0 ? null : 0.5 * (values[(values.Length - 1) / 2] + values[values.Length / 2]);
     }
 
     private StrokeSummary Measured(SteadyWindows steady, StrokeContributions contributions)
     {
-        var stroke = Median(steady, window => window.StrokeMetres)!.Value;
-        var mean = steady.Average(window => window.StrokeMetres!.Value);
-        var scatter = steady.Count < 2 ? 0 : Math.Sqrt(steady.Sum(window => Math.Pow(window.StrokeMetres!.Value - mean, 2)) / (steady.Count - 1));
-        var noise = Median(steady, window => window.NoiseMetres) ?? 0;
+        var strokes = steady.Values((in KeptWindow window) => window.StrokeMetres);
+        var mean = strokes.Average();
+        var scatter = steady.Count < 2 ? 0 : Math.Sqrt(strokes.Sum(value => Math.Pow(value - mean, 2)) / (steady.Count - 1));
+        var (least, most) = (strokes.Min(), strokes.Max());
+        var stroke = Median(strokes)!.Value;
+        var noise = Median(steady.Values((in KeptWindow window) => window.NoiseMetres)) ?? 0;
         var budget = StrokeBudget.Of(stroke, contributions, noise, scatter, steady.Count);
-        var peak = Median(steady, window => window.PeakMetres)!.Value;
+        var peak = Median(steady.Values((in KeptWindow window) => window.PeakMetres))!.Value;
         var over = peak > feeder.Band.Limit.Metres;
         var judge = new BandJudge(feeder.Band);
         return new(
             stroke,
-            Median(steady, window => window.FundamentalMetres),
-            steady.Min(window => window.StrokeMetres),
-            steady.Max(window => window.StrokeMetres),
+            Median(steady.Values((in KeptWindow window) => window.FundamentalMetres)),
+            least,
+            most,
             StrokeBudget.CoverageFactor * budget.Combined,
-            Median(steady, window => window.LineAngleDegrees),
-            Median(steady, window => window.EllipseRatio),
+            Median(steady.Values((in KeptWindow window) => window.LineAngleDegrees)),
+            Median(steady.Values((in KeptWindow window) => window.EllipseRatio)),
             over ? Verdict.OverStroke : judge.Place(stroke),
             over && stroke <= feeder.Band.Limit.Metres ? $"the tray moves {BandJudge.Words(peak)} at one of its sensors, above the limit; the stroke given is the mean of them" : null)
         {
             Budget = budget,
-            Peak = steady.Any(window => window.LargestMetres is not null) ? peak : null,
+            Peak = steady.Values((in KeptWindow window) => window.LargestMetres).Length > 0 ? peak : null,
         };
     }
 
@@ -130,7 +134,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
         var (verdict, reason) = windows.Count == 0 ? (Verdict.Unmeasurable, "the capture is shorter than ten cycles of the drive")
             : still > windows.Count / 2 ? (Verdict.Stopped, "the tray stands still: no stroke at the drive frequency")
             : (Verdict.Unmeasurable, common ?? "the feeder never ran steadily");
-        var least = Median(windows.Select(window => window.Reading), window => window.AtLeastMetres);
+        var least = Median([.. windows.Values((in KeptWindow window) => window.AtLeastMetres)]);
         reason = verdict == Verdict.Unmeasurable && least is not null ? $"{reason}; the tray moves at least {BandJudge.Words(least)}" : reason;
         return new(null, null, null, null, null, null, null, verdict, reason);
     }

@@ -16,11 +16,26 @@ internal sealed class SteadyWindows : IReadOnlyList<WindowReading>
         this.windows = windows;
         for (var i = 0; i < windows.Count; i++)
         {
-            if (windows[i] is { Verdict: not (Verdict.Stopped or Verdict.Unmeasurable), Reading.StrokeMetres: not null })
+            if (windows.Kept(i) is { Verdict: not (Verdict.Stopped or Verdict.Unmeasurable), StrokeMetres: not null })
             {
                 places.Add(i);
             }
         }
+    }
+
+    /// <summary>Gives one value of all windows in order, without those that lack it.</summary>
+    public double[] Values(KeptValue value)
+    {
+        var (values, count) = (new double[places.Count], 0);
+        foreach (var place in places)
+        {
+            if (value(windows.Kept(place)) is { } known)
+            {
+                values[count++] = known;
+            }
+        }
+
+        return count == values.Length ? values : values[..count];
     }
 
     /// <inheritdoc/>

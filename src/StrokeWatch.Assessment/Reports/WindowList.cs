@@ -21,6 +21,21 @@ internal sealed class WindowList : IReadOnlyList<AssessedWindow>
         }
     }
 
+    /// <summary>Gives a window as it is kept, which is cheaper to look at than to unpack.</summary>
+    public ref readonly KeptWindow Kept(int index) => ref pieces[index / Piece][index % Piece];
+
+    /// <summary>Gives one value of all windows in order, without those that lack it.</summary>
+    public IEnumerable<double> Values(KeptValue value)
+    {
+        for (var i = 0; i < Count; i++)
+        {
+            if (value(Kept(i)) is { } known)
+            {
+                yield return known;
+            }
+        }
+    }
+
     /// <summary>Adds a window.</summary>
     public void Add(in AssessedWindow window)
     {

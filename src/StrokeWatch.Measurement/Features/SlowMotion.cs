@@ -13,7 +13,6 @@ internal sealed class SlowMotion
     private readonly double[] cosine;
     private readonly double[] sine;
     private readonly double[] left = new double[MostParts];
-    private readonly double[] centres = new double[MostParts];
 
     /// <summary>Makes room for a largest order.</summary>
     public SlowMotion(int largestOrder) => (cosine, sine) = (new double[largestOrder + 1], new double[largestOrder + 1]);
@@ -38,15 +37,23 @@ internal sealed class SlowMotion
         }
 
         var squares = 0.0;
+        var first = 0.5 * (length - 1) - 0.5 * (line.Length - 1);
+        var (angle, step) = (Phasor(fit.Frequency, first), Phasor(fit.Frequency, length));
         for (var part = 0; part < parts; part++)
         {
-            centres[part] = part * length + 0.5 * (length - 1) - 0.5 * (line.Length - 1);
-            var (sin, cos) = Math.SinCos(2 * Math.PI * fit.Frequency * centres[part]);
-            left[part] = Sum(line.Slice(part * length, length)) / length - HarmonicValue.At(cosine, sine, fit.Orders, cos, sin);
+            left[part] = Sum(line.Slice(part * length, length)) / length - HarmonicValue.At(cosine, sine, fit.Orders, angle.Real, angle.Imaginary);
             squares += left[part] * left[part];
+            angle *= step;
         }
 
-        return (Math.Sqrt(squares / parts), Amplitude(parts, fit.Frequency / 2, length), Amplitude(parts, fit.Frequency / 3, length));
+        return (Math.Sqrt(squares / parts), Amplitude(parts, fit.Frequency / 2, first, length), Amplitude(parts, fit.Frequency / 3, first, length));
+    }
+
+    /// <summary>Gives cosine and sine of 2πνt as a complex number: at most 256 products of it keep 13 digits.</summary>
+    private static Complex Phasor(double frequency, double time)
+    {
+        var (sin, cos) = Math.SinCos(2 * Math.PI * frequency * time);
+        return new(cos, sin);
     }
 
     /// <summary>Gives the mean of cos over a number of samples about its middle.</summary>
@@ -75,13 +82,15 @@ internal sealed class SlowMotion
         return total;
     }
 
-    private double Amplitude(int parts, double frequency, int length)
+    private double Amplitude(int parts, double frequency, double first, int length)
     {
         // Two by two least squares: the window need not hold whole cycles of a half or a third.
         double cc = 0, ss = 0, cs = 0, c = 0, s = 0;
+        var (angle, step) = (Phasor(frequency, first), Phasor(frequency, length));
         for (var part = 0; part < parts; part++)
         {
-            var (sin, cos) = Math.SinCos(2 * Math.PI * frequency * centres[part]);
+            var (cos, sin) = (angle.Real, angle.Imaginary);
+            angle *= step;
             (cc, ss, cs) = (cc + cos * cos, ss + sin * sin, cs + cos * sin);
             (c, s) = (c + left[part] * cos, s + left[part] * sin);
         }

@@ -13,6 +13,7 @@ internal sealed class HighCycles
     private const double LowestHighHz = 300;
     private const double HighestShare = 0.45;
     private const double LeastBand = 2.5;
+    private readonly LowOrderWave low = new();
     private double[] high = [];
     private double[] cycles = [];
     private double[] norms = [];
@@ -70,52 +71,30 @@ internal sealed class HighCycles
 
     private void HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path, int lowOrders, int lag)
     {
-        var origin = -0.5 * (line.Length - 1);
         var orders = Math.Min(lowOrders, fit.Orders);
-        Span<Vector<double>> c = stackalloc Vector<double>[orders + 1];
-        Span<Vector<double>> s = stackalloc Vector<double>[orders + 1];
-        for (var k = 1; k <= orders; k++)
+        low.Take(path.LineCosine, path.LineSine, orders, fit.Frequency, lag, line.Length);
+        var span = line.Length - (2 * lag);
+        if (span <= 0)
         {
-            var gain = 1 - Math.Cos(2 * Math.PI * k * fit.Frequency * lag);
-            (c[k], s[k]) = (new(gain * path.LineCosine[k]), new(gain * path.LineSine[k]));
-        }
-
-        // Two vectors side by side: Horner's sum of the low orders waits for itself, two of them need not wait for each other.
-        var lanes = Vector<double>.Count;
-        var (a, step) = (Turn.At(fit.Frequency, origin + lag), Turn.By(fit.Frequency, lanes));
-        var b = a * step;
-        step *= step;
-        for (var n = lag; n < line.Length - lag; n += 2 * lanes)
-        {
-            Vector<double> reA = default, imA = default, reB = default, imB = default;
-            for (var k = c.Length - 1; k >= 1; k--)
-            {
-                var (ck, sk) = (c[k], s[k]);
-                (reA, imA, reB, imB) = (reA + ck, imA - sk, reB + ck, imB - sk);
-                var (sineA, sineB) = (imA * a.Sin, imB * b.Sin);
-                (imA, imB) = (Vector.MultiplyAddEstimate(reA, a.Sin, imA * a.Cos), Vector.MultiplyAddEstimate(reB, b.Sin, imB * b.Cos));
-                (reA, reB) = (reA * a.Cos - sineA, reB * b.Cos - sineB);
-            }
-
-            Difference(line, n, lag, reA);
-            Difference(line, n + lanes, lag, reB);
-            (a, b) = (a * step, b * step);
-        }
-    }
-
-    /// <summary>Takes the second difference of a vector of samples less the low orders, as far as samples reach.</summary>
-    private void Difference(ReadOnlySpan<double> line, int n, int lag, Vector<double> low)
-    {
-        if (n + Vector<double>.Count + lag <= line.Length)
-        {
-            var sides = new Vector<double>(line[(n - lag)..]) + new Vector<double>(line[(n + lag)..]);
-            (new Vector<double>(line[n..]) - new Vector<double>(0.5) * sides - low).CopyTo(high, n);
             return;
         }
 
-        for (var i = 0; i < Vector<double>.Count && n + i < line.Length - lag; i++)
+        var before = line[..span];
+        var here = line.Slice(lag, span);
+        var after = line[(2 * lag)..];
+        var known = low.Values.Slice(lag, span);
+        var into = high.AsSpan(lag, span);
+        var half = new Vector<double>(0.5);
+        var n = 0;
+        for (; n <= span - Vector<double>.Count; n += Vector<double>.Count)
         {
-            high[n + i] = line[n + i] - 0.5 * (line[n + i - lag] + line[n + i + lag]) - low[i];
+            var sides = new Vector<double>(before[n..]) + new Vector<double>(after[n..]);
+            (new Vector<double>(here[n..]) - (half * sides) - new Vector<double>(known[n..])).CopyTo(into[n..]);
+        }
+
+        for (; n < span; n++)
+        {
+            into[n] = here[n] - (0.5 * (before[n] + after[n])) - known[n];
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace StrokeWatch.Measurement.Stroke;
 
@@ -21,6 +22,7 @@ internal sealed class FoldedWindow(int axes)
     private double[] mirrored = [];
     private double firstTime;
     private int length;
+
     /// <summary>Gives the window of the calling thread, which all its fits use in turn: many sensors in one process then share the processor's cache better.</summary>
     /// <remarks>What is folded holds until the next fold on the same thread.</remarks>
     public static FoldedWindow OfThread(int axes)
@@ -90,15 +92,25 @@ internal sealed class FoldedWindow(int axes)
     {
         var lanes = Vector<double>.Count;
         var mean = new Vector<double>(twiceMean);
+        var count = after.Length;
+        before = before[..count];
+        plus = plus[..count];
+        minus = minus[..count];
+
+        // The checks are made once, above: this pass is a tenth of the fit.
+        ref var later = ref MemoryMarshal.GetReference(after);
+        ref var earlier = ref MemoryMarshal.GetReference(before);
+        ref var sums = ref MemoryMarshal.GetReference(plus);
+        ref var differences = ref MemoryMarshal.GetReference(minus);
         var n = 0;
-        for (; n <= after.Length - lanes; n += lanes)
+        for (; n <= count - lanes; n += lanes)
         {
-            var (a, b) = (new Vector<double>(after[n..]), new Vector<double>(before[n..]));
-            (a + b - mean).CopyTo(plus[n..]);
-            (a - b).CopyTo(minus[n..]);
+            var (a, b) = (Vector.LoadUnsafe(ref later, (nuint)n), Vector.LoadUnsafe(ref earlier, (nuint)n));
+            (a + b - mean).StoreUnsafe(ref sums, (nuint)n);
+            (a - b).StoreUnsafe(ref differences, (nuint)n);
         }
 
-        for (; n < after.Length; n++)
+        for (; n < count; n++)
         {
             (plus[n], minus[n]) = (after[n] + before[n] - twiceMean, after[n] - before[n]);
         }

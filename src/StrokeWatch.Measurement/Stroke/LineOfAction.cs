@@ -48,6 +48,13 @@ internal sealed class LineOfAction
     public void Project(WindowBuffer buffer, int count, ReadOnlySpan<double> direction, Span<double> line)
     {
         var target = line[..count];
+        if (axes.Count == 3)
+        {
+            Lanes.WeighThree(
+                buffer.Axes[0].AsSpan(buffer.First, count), buffer.Axes[1].AsSpan(buffer.First, count), buffer.Axes[2].AsSpan(buffer.First, count), direction, target);
+            return;
+        }
+
         Lanes.Weigh(buffer.Axes[0].AsSpan(buffer.First, count), direction[0], target);
         for (var a = 1; a < axes.Count; a++)
         {

@@ -7,7 +7,7 @@ namespace StrokeWatch.Samples.Blocks;
 public sealed class SampleBlock
 {
     private readonly double[][] axes;
-    private readonly SampleMarks[] marks;
+    private SampleMarks[] marks;
     private double[]? times;
     private double[]? supply;
 
@@ -87,6 +87,30 @@ public sealed class SampleBlock
         ArgumentOutOfRangeException.ThrowIfNegative(count);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(count, Capacity);
         Count = count;
+    }
+
+    /// <summary>Exchanges all that two blocks of the same shape hold; no sample is copied.</summary>
+    public void Swap(SampleBlock other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        ArgumentOutOfRangeException.ThrowIfNotEqual(other.Channels, Channels, nameof(other));
+        ArgumentOutOfRangeException.ThrowIfNotEqual(other.Capacity, Capacity, nameof(other));
+        for (var i = 0; i < axes.Length; i++)
+        {
+            (axes[i], other.axes[i]) = (other.axes[i], axes[i]);
+        }
+
+        (marks, other.marks) = (other.marks, marks);
+        (times, other.times) = (other.times, times);
+        (supply, other.supply) = (other.supply, supply);
+        (Count, other.Count) = (other.Count, Count);
+        (RateHz, other.RateHz) = (other.RateHz, RateHz);
+        (StartSeconds, other.StartSeconds) = (other.StartSeconds, StartSeconds);
+        (GapBefore, other.GapBefore) = (other.GapBefore, GapBefore);
+        (MissingBefore, other.MissingBefore) = (other.MissingBefore, MissingBefore);
+        (FullScale, other.FullScale) = (other.FullScale, FullScale);
+        (HasTimes, other.HasTimes) = (other.HasTimes, HasTimes);
+        (HasSupply, other.HasSupply) = (other.HasSupply, HasSupply);
     }
 
     /// <summary>Empties the block: no samples, no marks, no times, no supply, no gap.</summary>

@@ -217,7 +217,7 @@ internal sealed class WavCaptureSource : ICaptureSource
             i += Read(block, interleaved, i, at, frames);
         }
 
-        for (var i = 0; i < channels.Length && !WavSamples.IsInteger(layout.Encoding); i++)
+        for (var i = 0; i < channels.Length && !AllFinite(interleaved); i++)
         {
             good = Math.Min(good, Finite.Count(block.Fill(i).Slice(at, frames)));
         }
@@ -248,6 +248,10 @@ internal sealed class WavCaptureSource : ICaptureSource
         framesRead += good + bad;
         return good;
     }
+
+    /// <summary>Says whether a glance at the bytes shows that no number is NaN or infinite, in these channels or others.</summary>
+    private bool AllFinite(ReadOnlySpan<byte> interleaved) => WavSamples.IsInteger(layout.Encoding)
+        || (layout.Encoding == WavEncoding.Float32 && BitConverter.IsLittleEndian && float.IsFinite((float)scale) && Finite.AllFloats(interleaved));
 
     /// <summary>Reads one channel, or three that follow one another, and says how many.</summary>
     private int Read(SampleBlock block, ReadOnlySpan<byte> interleaved, int i, int at, int frames)

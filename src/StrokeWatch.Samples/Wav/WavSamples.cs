@@ -1,6 +1,8 @@
 using System.Buffers.Binary;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 
 namespace StrokeWatch.Samples.Wav;
 
@@ -106,12 +108,47 @@ internal static class WavSamples
         ref var toX = ref MemoryMarshal.GetReference(x);
         ref var toY = ref MemoryMarshal.GetReference(y);
         ref var toZ = ref MemoryMarshal.GetReference(z);
-        for (nuint i = 0, j = 0; i < (nuint)x.Length; i++, j += (nuint)channels)
+        nuint i = channels == 3 && first == 0 && BitConverter.IsLittleEndian && Vector128.IsHardwareAccelerated ? Fours(ref from, scale, x.Length, ref toX, ref toY, ref toZ) : 0;
+        for (var j = i * (nuint)channels; i < (nuint)x.Length; i++, j += (nuint)channels)
         {
             Unsafe.Add(ref toX, i) = BitConverter.Int32BitsToSingle(Little(Unsafe.Add(ref from, j))) * scale;
             Unsafe.Add(ref toY, i) = BitConverter.Int32BitsToSingle(Little(Unsafe.Add(ref from, j + 1))) * scale;
             Unsafe.Add(ref toZ, i) = BitConverter.Int32BitsToSingle(Little(Unsafe.Add(ref from, j + 2))) * scale;
         }
+    }
+
+    /// <summary>Reads frames of three floats, four frames at a time, and says how many: twelve floats are three loads, turned about into four of each channel.</summary>
+    private static nuint Fours(ref int bits, double scale, int frames, ref double x, ref double y, ref double z)
+    {
+        ref var from = ref Unsafe.As<int, float>(ref bits);
+        var whole = (nuint)(frames & ~3);
+        var (second, third) = (Vector128.Create(0, -1, 0, 0).AsSingle(), Vector128.Create(0, 0, -1, 0).AsSingle());
+        for (nuint i = 0; i < whole; i += 4)
+        {
+            // a = x0 y0 z0 x1, b = y1 z1 x2 y2, c = z2 x3 y3 z3
+            var (a, b, c) = (Vector128.LoadUnsafe(ref from, 3 * i), Vector128.LoadUnsafe(ref from, (3 * i) + 4), Vector128.LoadUnsafe(ref from, (3 * i) + 8));
+            var x0321 = Vector128.ConditionalSelect(third, b, Vector128.ConditionalSelect(second, c, a));
+            var y1032 = Vector128.ConditionalSelect(second, a, Vector128.ConditionalSelect(third, c, b));
+            var z2103 = Vector128.ConditionalSelect(third, a, Vector128.ConditionalSelect(second, b, c));
+            Store(Vector128.Shuffle(x0321, Vector128.Create(0, 3, 2, 1)), scale, ref x, i);
+            Store(Vector128.Shuffle(y1032, Vector128.Create(1, 0, 3, 2)), scale, ref y, i);
+            Store(Vector128.Shuffle(z2103, Vector128.Create(2, 1, 0, 3)), scale, ref z, i);
+        }
+
+        return whole;
+    }
+
+    private static void Store(Vector128<float> values, double scale, ref double into, nuint at)
+    {
+        if (Avx.IsSupported)
+        {
+            (Avx.ConvertToVector256Double(values) * scale).StoreUnsafe(ref into, at);
+            return;
+        }
+
+        var (low, high) = Vector128.Widen(values);
+        (low * scale).StoreUnsafe(ref into, at);
+        (high * scale).StoreUnsafe(ref into, at + 2);
     }
 
     private static short Little(short value) => BitConverter.IsLittleEndian ? value : BinaryPrimitives.ReverseEndianness(value);
