@@ -7,7 +7,7 @@ namespace StrokeWatch.Machine.Tuning;
 /// A feeder on its leaf stacks: two masses, all leaves between them, one force of the drive's frequency; what it moves for a <see cref="FeederState"/>.
 /// </summary>
 /// <remarks>
-/// Source: leaf k = E b t³/L³ with L lengthened by the clamps' give (Springs/LeafSpring), two masses free on soft mounts (Dynamics/TwoMass), steady response of a damped
+/// Source: leaf k = E b t³/L³ with L lengthened by the depth to which it bends inside its clamps (Springs/LeafSpring), the rear stack in series with what holds it, two masses free on soft mounts (Dynamics/TwoMass), steady response of a damped
 /// oscillator (Dynamics/Resonance). The running magnet's softening is taken off the springs, and its damping added, in the steady motion and not in the free one.
 /// </remarks>
 public sealed class FeederModel
@@ -15,6 +15,7 @@ public sealed class FeederModel
     private readonly SpringDescription springs;
     private readonly MassDescription masses;
     private readonly double omega;
+    private readonly double rearOfFile;
 
     /// <summary>Makes the model of a feeder whose file describes springs and masses.</summary>
     /// <exception cref="ArgumentException">The springs or the masses are not described.</exception>
@@ -25,6 +26,7 @@ public sealed class FeederModel
         masses = feeder.Masses ?? throw new ArgumentException("The feeder's masses are not described.", nameof(feeder));
         (Feeder, DriveHz) = (feeder, feeder.Drive.NominalHz);
         omega = 2 * Math.PI * DriveHz;
+        rearOfFile = springs.Rear.Sum(layer => layer.Count * springs.Modulus * springs.WidthMetres * Math.Pow(layer.ThicknessMetres / springs.LengthMetres, 3));
     }
 
     /// <summary>Gets the feeder.</summary>
@@ -33,7 +35,10 @@ public sealed class FeederModel
     /// <summary>Gets the frequency of the drive in Hz.</summary>
     public double DriveHz { get; }
 
-    /// <summary>Gives the stiffness in N/m of one rear leaf of a thickness in metres, clamped as usual.</summary>
+    /// <summary>Gives the stiffness in N/m of a rear stack from the sum of its leaves': clamp and frame bend in series with it, so that a stiffer stack gains less than its leaves.</summary>
+    public double RearStack(in FeederState state, double leaves) => leaves / (1 + (state.Give * leaves / (state.RearRatio * state.JointEfficiency * rearOfFile)));
+
+    /// <summary>Gives the stiffness in N/m of one rear leaf of a thickness in metres, before its clamps give way.</summary>
     public double RearLeaf(in FeederState state, double thickness) => state.RearRatio * FrontLeaf(state, thickness);
 
     /// <summary>Gives the stiffness in N/m of the front stack.</summary>
@@ -57,7 +62,7 @@ public sealed class FeederModel
             sum += layer.Count * RearLeaf(state, layer.ThicknessMetres);
         }
 
-        return Front(state) + (Math.Exp(clamping) * sum);
+        return Front(state) + (Math.Exp(clamping) * RearStack(state, sum));
     }
 
     /// <summary>Gives the reduced mass in kg with a tray that is heavier by some kg.</summary>
@@ -89,7 +94,7 @@ public sealed class FeederModel
     public FeederState Expected(TuningPriors priors)
     {
         ArgumentNullException.ThrowIfNull(priors);
-        var state = new FeederState(priors.JointEfficiency, priors.RearRatio, priors.Penetration, masses.TrayKilograms, masses.BodyKilograms, priors.DampingRatio, 0, 0, priors.MagnetDamping);
+        var state = new FeederState(priors.JointEfficiency, priors.RearRatio, priors.Penetration, masses.TrayKilograms, masses.BodyKilograms, priors.DampingRatio, 0, 0, priors.MagnetDamping) { Give = priors.Give };
         var stiffness = Stiffness(state, springs.Rear, 0);
         state = state with { Softening = priors.Softening * stiffness };
         var middle = 0.5 * (Feeder.Band.Low.Metres + Feeder.Band.High.Metres);

@@ -14,6 +14,9 @@ public readonly record struct FeederState(
     double JointEfficiency, double RearRatio, double Penetration, double TrayKilograms, double BodyKilograms, double DampingRatio, double LogForce, double Softening,
     double MagnetDamping)
 {
+    /// <summary>Gets how much the clamps and the frame give way: the stiffness of the feeder file's rear leaves over that of what holds them.</summary>
+    public double Give { get; init; }
+
     /// <summary>Gets the logarithm of what the rear stack, as it is clamped now, is stiffer than its kind.</summary>
     public double Clamping { get; init; }
 }

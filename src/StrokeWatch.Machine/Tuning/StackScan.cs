@@ -40,7 +40,7 @@ internal sealed class StackScan
         for (var s = 0; s < front.Length; s += every)
         {
             var state = posterior.Samples[s];
-            var stiffness = front[s] + (clamping[s] * Rear(s, counts));
+            var stiffness = front[s] + (clamping[s] * posterior.Model.RearStack(state, Rear(s, counts)));
             var stroke = posterior.Model.LogStroke(state, stiffness, trayChange);
             var read = stroke + noise[s];
             var right = FeederModel.RunningHz(state, stiffness, trayChange) > posterior.Model.DriveHz;

@@ -29,6 +29,10 @@ public static class TuningAdvisor
     /// <summary>A step that only leads nearer to the band is proposed where some stack fits with this probability, and where it takes this share of the way left.</summary>
     private const double StepWorthwhile = 0.1, CloserBy = 0.85;
 
+    /// <summary>A step that leads no nearer, but will tell more, is proposed where some stack fits with this probability, and to so many trials.</summary>
+    private const double LessonWorthwhile = 0.5;
+    private const int MostLessonTrials = 3;
+
     private const int Kept = 5;
 
     /// <summary>Advises.</summary>
@@ -116,11 +120,19 @@ public static class TuningAdvisor
             return (TuningAction.ChangeRearStack, best);
         }
 
-        // Where some stack fits but none that is known to be safe, a safe step towards the band will tell which.
-        var band = posterior.Model.Feeder.Band;
-        return choice.AnyFits >= StepWorthwhile && choice.Nearest is { } nearest && Miss(nearest, band) < CloserBy * Miss(present, band)
+        return choice.Nearest is { } nearest && StepHelps(posterior, last, present, choice.AnyFits, nearest)
             ? (TuningAction.ChangeRearStack, nearest)
             : (TuningAction.NoStackFits, choice.Nearest ?? present);
+    }
+
+    /// <summary>Says whether a safe step should be taken where some stack fits but none that is known to be safe: towards the band, away from over-stroke, or to learn which.</summary>
+    private static bool StepHelps(TuningPosterior posterior, TuningTrial last, StackPrediction present, double anyFits, StackPrediction nearest)
+    {
+        var band = posterior.Model.Feeder.Band;
+        var closer = Miss(nearest, band) < CloserBy * Miss(present, band);
+        var fromOver = last.FullVoltageStroke > band.Limit.Metres;
+        return nearest.OverLimit <= MostOver && nearest.Normal >= NormalAfter
+            && ((anyFits >= StepWorthwhile && (closer || fromOver)) || (anyFits >= LessonWorthwhile && posterior.Trials.Count <= MostLessonTrials));
     }
 
     /// <summary>Gives by how much a stack's stroke misses the band, in metres.</summary>

@@ -14,11 +14,17 @@ public sealed record TuningPriors
     /// <summary>Gets the relative spread of the joints' efficiency from feeder to feeder.</summary>
     public double JointSpread { get; init; } = 0.14;
 
-    /// <summary>Gets the efficiency of the rear joints over that of the front, as a change of the rear stack shows it: a stiffer stack presses its clamps harder, which takes back part of it.</summary>
-    public double RearRatio { get; init; } = 0.9;
+    /// <summary>Gets the efficiency of the rear joints over that of the front.</summary>
+    public double RearRatio { get; init; } = 1.03;
 
     /// <summary>Gets the relative spread of that ratio.</summary>
-    public double RearSpread { get; init; } = 0.05;
+    public double RearSpread { get; init; } = 0.045;
+
+    /// <summary>Gets the stiffness of the feeder file's rear leaves over that of the clamps and the frame that hold them: a stiffer stack presses them harder, which takes back part of it.</summary>
+    public double Give { get; init; } = 0.06;
+
+    /// <summary>Gets the relative spread of the give.</summary>
+    public double GiveSpread { get; init; } = 0.5;
 
     /// <summary>Gets how much longer than free a leaf bends, as a multiple of its thickness, both clamps together: thick leaves lose more stiffness than thin ones.</summary>
     public double Penetration { get; init; } = 0.8;
@@ -57,7 +63,7 @@ public sealed record TuningPriors
     public double ClampingSpread { get; init; } = 0.005;
 
     /// <summary>Gets the relative spread of strokes about the model: harmonics, rocking, a force that goes with the gap.</summary>
-    public double StrokeSpread { get; init; } = 0.006;
+    public double StrokeSpread { get; init; } = 0.0045;
 
     /// <summary>Gets the relative spread of a natural frequency read from a coast-down about the model.</summary>
     public double NaturalSpread { get; init; } = 0.0012;

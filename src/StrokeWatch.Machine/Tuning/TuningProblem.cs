@@ -4,7 +4,7 @@ namespace StrokeWatch.Machine.Tuning;
 
 /// <summary>Trials and priors as one least-squares problem: coordinates in units of their prior's spread, residuals in units of their uncertainty.</summary>
 /// <remarks>
-/// Coordinates: joint efficiency, rear ratio, penetration, tray, body, damping, force, softening, the magnet's damping, then one a clamping of the rear stack. Trials that follow each other
+/// Coordinates: joint efficiency, rear ratio, penetration, tray, body, damping, force, softening, the magnet's damping, the clamps' give, then one a clamping of the rear stack. Trials that follow each other
 /// with the same rear stack share a clamping. A natural frequency is a straight line in the logarithm of the efficiency, a damping ratio in that of the damping, a stroke in
 /// that of the force: given all other coordinates, what the readings say of these three is a normal distribution. Beside these coordinates stand others in which the
 /// first trial's natural frequency and stroke take the places of efficiency and force, so that what is known best lies along the axes; the change between them keeps volumes.
@@ -20,7 +20,7 @@ internal sealed class TuningProblem
     /// <summary>The coordinate of the force.</summary>
     public const int Force = 6;
 
-    private const int Machine = 9;
+    private const int Machine = 10;
 
     private readonly FeederModel model;
     private readonly TuningPriors priors;
@@ -61,6 +61,7 @@ internal sealed class TuningProblem
         expected.Softening * Math.Exp(priors.SofteningSpread * z[7]),
         Math.Min(0.5, expected.MagnetDamping * Math.Exp(priors.MagnetDampingSpread * z[8])))
     {
+        Give = expected.Give * Math.Exp(priors.GiveSpread * z[9]),
         Clamping = z.Length > Machine ? priors.ClampingSpread * z[^1] : 0,
     };
 
