@@ -1,4 +1,5 @@
 using System.Globalization;
+using StrokeWatch.Assessment.Diagnosis.Checks;
 using StrokeWatch.Assessment.Findings;
 using StrokeWatch.Assessment.Reports;
 
@@ -17,16 +18,27 @@ public static class HistoryRules
     /// <summary>The model of the symptoms is never surer than this of being the right one.</summary>
     private const double MostConfident = 0.95;
 
+    /// <summary>Who goes through the guided checks without captures to compare has seen something amiss: health counts for no more than this.</summary>
+    private const double HealthyUnseen = 0.1;
+
     private const double Rival = 0.2;
     private const double Noticeable = 2.5;
     private const int MostCauses = 3;
     private const int MostSentences = 5;
 
     /// <summary>Gives the causes, the likeliest first; empty where the machine is as it was.</summary>
-    public static IReadOnlyList<CauseFinding> Look(HistoryReport history)
+    public static IReadOnlyList<CauseFinding> Look(HistoryReport history) => Look(history, []);
+
+    /// <summary>Gives the causes in the light of what guided checks found, the likeliest first; empty where the machine is as it was.</summary>
+    public static IReadOnlyList<CauseFinding> Look(HistoryReport history, IReadOnlyList<CheckFound> found)
     {
         if (HistoryEvidence.Of(history.Points) is not { } evidence)
         {
+            if (CheckWeights.Last(found).Count > 0)
+            {
+                return LookAt(found);
+            }
+
             return
             [
                 Little(string.Create(
@@ -35,25 +47,43 @@ public static class HistoryRules
             ];
         }
 
-        return LookAt(evidence);
+        var choices = CheckWeights.Last(found);
+        var shares = CauseTable.Weigh(evidence);
+        return Named(choices.Count == 0 ? shares : CheckWeights.Apply(shares, choices), evidence, choices);
     }
 
     /// <summary>Gives the causes that evidence points to, the likeliest first; empty where the machine is as it was.</summary>
-    public static IReadOnlyList<CauseFinding> LookAt(Evidence evidence)
+    public static IReadOnlyList<CauseFinding> LookAt(Evidence evidence) => Named(CauseTable.Weigh(evidence), evidence, []);
+
+    /// <summary>Gives the causes that guided checks alone point to, the likeliest first; empty where they point to none.</summary>
+    public static IReadOnlyList<CauseFinding> LookAt(IReadOnlyList<CheckFound> found)
     {
-        var shares = CauseTable.Weigh(evidence);
+        var nothing = new Evidence { Readings = [], Missing = [], HealthyCaptures = 0, Captures = 0 };
+        var shares = CauseTable.Weigh(nothing).Select(share => share with { Share = share.Cause is null ? HealthyUnseen : (1 - HealthyUnseen) / CauseTable.All.Count });
+        return CheckWeights.Last(found) is { Count: > 0 } choices ? Named(CheckWeights.Apply([.. shares], choices), nothing, choices) : [];
+    }
+
+    private static IReadOnlyList<CauseFinding> Named(IReadOnlyList<CauseShare> shares, Evidence evidence, IReadOnlyList<CheckChoice> choices)
+    {
         if (shares[0].Cause is null)
         {
+            if (choices.Count > 0)
+            {
+                return [];
+            }
+
             return evidence.Compared < FewestCompared
                 ? [Little("The newest captures hold too little steady running to compare the machine with what it was.")]
                 : [];
         }
 
         var named = shares.Where(share => share.Cause is not null && share.Share >= Worth).Take(MostCauses).ToList();
-        var findings = named.Select((share, i) => Finding(share, i == 0 ? named.Skip(1).FirstOrDefault() : named[0], evidence)).ToList();
-        if (named[0].Share < Clear)
+        var findings = named.Select((share, i) => Finding(share, i == 0 ? named.Skip(1).FirstOrDefault() : named[0], evidence, choices)).ToList();
+        if (named.Count == 0 || named[0].Share < Clear)
         {
-            findings.Add(Little("Something has changed, but what was measured fits no cause well enough to name one alone."));
+            findings.Add(Little(choices.Count == 0
+                ? "Something has changed, but what was measured fits no cause well enough to name one alone."
+                : "What was measured and found at the checks fits no cause well enough to name one alone."));
         }
 
         return findings;
@@ -68,16 +98,16 @@ public static class HistoryRules
         ],
         "More captures of the same machine tell.", null, []);
 
-    private static CauseFinding Finding(CauseShare share, CauseShare rival, Evidence evidence)
+    private static CauseFinding Finding(CauseShare share, CauseShare rival, Evidence evidence, IReadOnlyList<CheckChoice> choices)
     {
         var (cause, pattern) = (share.Cause!, share.Pattern!);
         var moved = evidence.Readings
             .Where(reading => Math.Abs(reading.Deviation) > Noticeable && pattern.GetValueOrDefault(reading.Symptom.Id) != Change.Same)
             .OrderByDescending(reading => Math.Abs(reading.Deviation)).Take(MostSentences).ToList();
-        var because = moved.Select(reading => reading.Sentence()).ToList();
+        List<string> because = [.. CheckWeights.Sentences(cause.Id, choices), .. moved.Select(reading => reading.Sentence())];
         if (because.Count == 0)
         {
-            because.Add("No single symptom stands out; together they fit this cause better than a healthy machine.");
+            because.Add(evidence.Readings.Count == 0 ? "Nothing that was found speaks against it." : "No single symptom stands out; together they fit this cause better than a healthy machine.");
         }
 
         return new(
