@@ -23,6 +23,8 @@ return CommandLine.Run(args, new()
     Output = output,
     Error = error,
     RawOutput = raw,
+    Input = new StreamReader(Console.OpenStandardInput(), utf8),
+    ReadKey = Console.IsInputRedirected ? null : () => Console.ReadKey(intercept: true).KeyChar,
     Terminal = !Console.IsOutputRedirected,
 #pragma warning disable RS0030 // The composition root: the one place that names the real clock.
     Time = TimeProvider.System,

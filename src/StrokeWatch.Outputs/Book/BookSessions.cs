@@ -42,6 +42,11 @@ public sealed class BookSessions
             }
 
             book.Insert("tuning_answer", ("session_id", session.Id), ("utc_ms", now), ("step", move.Answered), ("answer", move.Answer), ("who", move.Who));
+            if (move.TrialNote is { } note)
+            {
+                book.Run("UPDATE tuning_trial SET note = $note WHERE id = (SELECT max(id) FROM tuning_trial WHERE session_id = $session)", ("note", note), ("session", session.Id));
+            }
+
             if (move.Trial is { } trial)
             {
                 Insert(book, trial with { Session = session.Id });

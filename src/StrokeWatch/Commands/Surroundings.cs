@@ -12,6 +12,12 @@ internal sealed record Surroundings
     /// <summary>Gets the raw stream of results, for JSON.</summary>
     public required Stream RawOutput { get; init; }
 
+    /// <summary>Gets where lines are read from.</summary>
+    public TextReader Input { get; init; } = TextReader.Null;
+
+    /// <summary>Gets what waits for a key and gives its character; null where the input is no terminal.</summary>
+    public Func<char>? ReadKey { get; init; }
+
     /// <summary>Gets whether the results go to a terminal that a person looks at.</summary>
     public bool Terminal { get; init; }
 

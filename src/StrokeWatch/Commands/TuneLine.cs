@@ -2,13 +2,14 @@ using System.CommandLine;
 
 namespace StrokeWatch.Commands;
 
-/// <summary>The command <c>tune</c>: what the trials say, the next spring stack, and sheets of the feeder's physics.</summary>
+/// <summary>The command <c>tune</c>: the session, what the trials say, the next spring stack, and sheets of the feeder's physics.</summary>
 internal static class TuneLine
 {
     /// <summary>Builds the command.</summary>
     public static Command Build(Surroundings surroundings)
     {
-        var command = new Command("tune", "Finds the next rear spring stack from trials, and prints sheets of the feeder's physics.") { Advise(surroundings) };
+        var command = new Command("tune", "Finds the next rear spring stack from trials, and prints sheets of the feeder's physics.") { Advise(surroundings), TuneSessionLines.Checks(surroundings) };
+        TuneSessionLines.AddSession(command, surroundings);
         foreach (var sheet in TuneSheetLines.Build(surroundings))
         {
             command.Add(sheet);

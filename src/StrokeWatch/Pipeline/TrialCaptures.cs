@@ -10,7 +10,7 @@ namespace StrokeWatch.Pipeline;
 internal static class TrialCaptures
 {
     /// <summary>Readings of one sensor differ from each other by at least this share, whatever their noise (standard deviation; common practice, no source).</summary>
-    private const double LeastSpread = 0.003;
+    internal const double LeastSpread = 0.003;
 
     /// <summary>Gives a trial with what its capture tells; null and the reason where the capture holds no stroke. What the trial says itself goes before what its capture says.</summary>
     /// <exception cref="Samples.Sources.CaptureException">The capture cannot be read.</exception>

@@ -1,0 +1,37 @@
+using System.Globalization;
+using StrokeWatch.Machine.Tuning;
+using StrokeWatch.Outputs.Book;
+
+namespace StrokeWatch.Session;
+
+/// <summary>The record of a session in words.</summary>
+internal static class SessionRecord
+{
+    /// <summary>Gives what was reached, in a sentence for the machine book.</summary>
+    public static string Tuned(SessionScene scene) => scene.Last is not { } last
+        ? "Tuning session closed."
+        : string.Create(
+            CultureInfo.InvariantCulture,
+            $"Tuned into its band: {SessionNumbers.Stroke(last)} (k = 2) with {StackText.Write(scene.State.Rear)} in the rear{(scene.State.BaselineVersion is { } version ? $"; baseline version {version}" : "")}.");
+
+    /// <summary>Gives the record's lines.</summary>
+    public static IReadOnlyList<string> Lines(SessionScene scene)
+    {
+        var (state, trials) = (scene.State, scene.Trials);
+        var changes = trials.Zip(trials.Skip(1)).Count(pair => pair.First.Rear != pair.Second.Rear);
+        return
+        [
+            $"feeder     {scene.Feeder.Name}",
+            string.Create(CultureInfo.InvariantCulture, $"date       {scene.Now.UtcDateTime:yyyy-MM-dd HH:mm} UTC"),
+            $"signed     {state.Who ?? "nobody"}",
+            .. trials.Select((trial, place) => Line(trial, place, state)),
+            string.Create(CultureInfo.InvariantCulture, $"changes    {changes} of the rear stack; now in: {Stacks.Words(state.Rear)}"),
+            .. scene.Last is { } last ? [$"final      {SessionNumbers.Stroke(last)} (k = 2): {SessionNumbers.Verdict(last.Verdict)}"] : Array.Empty<string>(),
+            state.BaselineVersion is { } version ? string.Create(CultureInfo.InvariantCulture, $"baseline   version {version}, told by this session") : "baseline   kept as it was",
+        ];
+    }
+
+    private static string Line(BookTrial trial, int place, SessionState state) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"trial {place + 1,-4} {trial.Rear}: {(trial.StrokeMetres is null ? "no stroke" : $"{SessionNumbers.Stroke(trial)}, {SessionNumbers.Verdict(trial.Verdict)}")}{(trial.NaturalHz is { } hertz ? string.Create(CultureInfo.InvariantCulture, $", natural frequency {hertz:0.00} Hz") : "")}{(state.LeftOut.Contains(place) ? " (left out)" : "")}");
+}
