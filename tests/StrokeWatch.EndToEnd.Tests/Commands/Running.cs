@@ -65,6 +65,18 @@ internal sealed class Running : IDisposable
         return new(start);
     }
 
+    /// <summary>Starts the program at a terminal of its own: keys, screen and hang-up are that terminal's.</summary>
+    public static Running StartAt(string terminal, string folder, params string[] arguments)
+    {
+        var start = new ProcessStartInfo("/bin/sh") { WorkingDirectory = folder };
+        foreach (var argument in (string[])["-c", "target=$1; shift; exec setsid -c \"$@\" < \"$target\" > \"$target\"", "sh", terminal, Host, "exec", Program, .. arguments])
+        {
+            start.ArgumentList.Add(argument);
+        }
+
+        return new(start);
+    }
+
     /// <summary>Runs the program to its end.</summary>
     public static async Task<Outcome> Run(string folder, params string[] arguments)
     {
