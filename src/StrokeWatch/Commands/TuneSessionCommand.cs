@@ -57,7 +57,7 @@ internal sealed class TuneSessionCommand
                 return status;
             }
 
-            var runner = new SessionRunner(feeder, new BookKeeper(book, session), Tools(feeder, configuration, answers, surroundings), state);
+            var runner = new SessionRunner(feeder, new BookKeeper(book, session), Tools(feeder, configuration, book.FilePath, answers, surroundings), state);
             if (terminal.Run(runner))
             {
                 return CommandLine.Well;
@@ -108,7 +108,7 @@ internal sealed class TuneSessionCommand
             return null;
         }
 
-        return (open, kept);
+        return (open, SessionMachine.Resume(kept));
     }
 
     private const string GoOn = "go-on", Anew = "anew";
@@ -128,10 +128,11 @@ internal sealed class TuneSessionCommand
     private static IReadOnlyList<LeafLayer> Installed(MachineBook book, FeederDescription feeder) =>
         (book.Entries.Last(BookEntryKind.LeafSet)?.Rear is { } entered ? StackText.Read(entered, out _) : null) ?? feeder.Springs!.Rear;
 
-    private SessionTools Tools(FeederDescription feeder, WatchConfiguration? configuration, IAnswers answers, Surroundings surroundings) => new()
+    private SessionTools Tools(FeederDescription feeder, WatchConfiguration? configuration, string bookFile, IAnswers answers, Surroundings surroundings) => new()
     {
         Time = surroundings.Time,
         Captures = Captures,
+        Name = file => Path.GetRelativePath(Path.GetDirectoryName(Path.GetFullPath(bookFile))!, Path.GetFullPath(file)),
         Live = configuration is not null,
         Seconds = Seconds,
         Measure = wish => wish.Capture is { } file ? TrialMeter.Capture(file, feeder) : new LiveMeter

@@ -1,4 +1,5 @@
 using StrokeWatch.Assessment;
+using StrokeWatch.Assessment.Diagnosis.Checks;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Session.Steps;
 
@@ -16,8 +17,13 @@ internal static class SessionMachine
     /// <param name="rear">The rear stack that is taken to be in.</param>
     public static SessionState Begin(string? who, IReadOnlyList<LeafLayer> rear) => new() { Step = who is null ? SessionSteps.Who : SessionSteps.Cautions, Who = who, Rear = rear };
 
+    /// <summary>Gives the state to resume with: that very step, but where hands are near the machine the lock is asked for first.</summary>
+    public static SessionState Resume(SessionState kept) =>
+        kept.LockedOut && StillLockedStep.HandsOn(kept.Step) ? kept with { Step = SessionSteps.StillLocked, Held = kept.Step } : kept;
+
     /// <summary>Says whether a step of that id is known.</summary>
-    public static bool Knows(string id) => Steps.ContainsKey(Key(id));
+    public static bool Knows(string id) =>
+        Steps.ContainsKey(Key(id)) && (!id.StartsWith(SessionSteps.Check, StringComparison.Ordinal) || CheckTable.Find(id[SessionSteps.Check.Length..]) is not null);
 
     /// <summary>Gives the question that stands.</summary>
     public static SessionStep Ask(SessionScene scene) => Step(scene).Ask(scene);
@@ -76,7 +82,7 @@ internal static class SessionMachine
 
         // From a stop nobody goes back into the danger, and a step that is gone to again is not gone back through twice.
         List<string> trail = [.. next.Trail.TakeWhile(step => step != next.Step)];
-        if (!trail.Contains(from.Step) && from.Step != SessionSteps.Stop)
+        if (!trail.Contains(from.Step) && from.Step is not (SessionSteps.Stop or SessionSteps.StillLocked))
         {
             trail.Add(from.Step);
         }

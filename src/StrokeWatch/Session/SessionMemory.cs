@@ -34,6 +34,7 @@ internal static class SessionMemory
             json.WriteBoolean("locked_out", state.LockedOut);
             json.WriteString("return_to", state.ReturnTo);
             json.WriteString("check", state.Check);
+            json.WriteString("held", state.Held);
             if (state.BaselineVersion is { } version)
             {
                 json.WriteNumber("baseline_version", version);
@@ -66,6 +67,7 @@ internal static class SessionMemory
                 LockedOut = root.GetProperty("locked_out").GetBoolean(),
                 ReturnTo = Text("return_to"),
                 Check = Text("check"),
+                Held = Text("held"),
                 BaselineVersion = root.TryGetProperty("baseline_version", out var version) ? version.GetInt32() : null,
             };
         }

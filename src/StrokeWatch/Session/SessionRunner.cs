@@ -29,7 +29,8 @@ internal sealed class SessionRunner(FeederDescription feeder, ISessionKeeper kee
                 return SessionTurn.Refuse(trouble ?? SessionWords.NothingMeasured);
             }
 
-            (turn, typed) = (SessionMachine.Measured(Scene(), reading), wish.Capture ?? "live");
+            var capture = reading.Trial.Capture is { } file ? tools.Name(file) : null;
+            (turn, typed) = (SessionMachine.Measured(Scene(), reading with { Trial = reading.Trial with { Capture = capture } }), capture ?? "live");
         }
 
         if (turn.Next is not { } next)
@@ -66,7 +67,7 @@ internal sealed class SessionRunner(FeederDescription feeder, ISessionKeeper kee
         Found = keeper.Found,
         Live = tools.Live,
         Seconds = tools.Seconds,
-        NextCapture = tools.Captures.FirstOrDefault(file => keeper.Trials.All(trial => trial.Capture != file)),
+        NextCapture = tools.Captures.FirstOrDefault(file => keeper.Trials.All(trial => trial.Capture != tools.Name(file))),
         Now = tools.Time.GetUtcNow(),
         Advisor = advisor,
     };

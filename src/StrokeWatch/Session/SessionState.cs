@@ -35,6 +35,9 @@ internal sealed record SessionState
     /// <summary>Gets the guided check that waits for the lock-out; null for none.</summary>
     public string? Check { get; init; }
 
+    /// <summary>Gets the step that waits until it is known that the lock is still on; null for none.</summary>
+    public string? Held { get; init; }
+
     /// <summary>Gets the version of the baseline that was made; null for none.</summary>
     public int? BaselineVersion { get; init; }
 }

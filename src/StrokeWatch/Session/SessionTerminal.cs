@@ -6,6 +6,7 @@ namespace StrokeWatch.Session;
 internal sealed class SessionTerminal(TextWriter output, IAnswers answers, bool terminal)
 {
     private const int Width = 96;
+    private const int Label = 11;
     private const string Indent = "   ";
 
     /// <summary>Gets whether to end without showing the last step, whose words come from elsewhere.</summary>
@@ -29,7 +30,12 @@ internal sealed class SessionTerminal(TextWriter output, IAnswers answers, bool 
             }
 
             var turn = runner.Answer(answer);
-            _ = answers.Pressed();
+            if (turn.Trial is not null)
+            {
+                // What was pressed while it was measured is no answer to what comes after it.
+                _ = answers.Pressed();
+            }
+
             foreach (var said in turn.Said)
             {
                 Write(said);
@@ -99,10 +105,11 @@ internal sealed class SessionTerminal(TextWriter output, IAnswers answers, bool 
         var rest = text;
         var lead = text.Length - text.TrimStart().Length;
         var indent = Indent;
+        var hang = text.Length > Label && text[Label - 1] == ' ' && text[Label - 2] == ' ' && text[Label] != ' ' ? Label : lead > 0 ? lead + 2 : 0;
         while (terminal && rest.Length > Width && rest.LastIndexOf(' ', Width) is var at && at > lead)
         {
             output.WriteLine(indent + rest[..at]);
-            (rest, indent, lead) = (rest[(at + 1)..], Indent + new string(' ', Math.Min(12, text.Length - text.TrimStart().Length)), 0);
+            (rest, indent, lead) = (rest[(at + 1)..], Indent + new string(' ', hang), 0);
         }
 
         output.WriteLine(indent + rest);

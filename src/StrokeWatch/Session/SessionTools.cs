@@ -11,6 +11,9 @@ internal sealed record SessionTools
     /// <summary>Gets the captures that were named, in order.</summary>
     public IReadOnlyList<string> Captures { get; init; } = [];
 
+    /// <summary>Gives the name by which a capture is kept.</summary>
+    public Func<string, string> Name { get; init; } = file => file;
+
     /// <summary>Gets whether there is a live sensor.</summary>
     public bool Live { get; init; }
 

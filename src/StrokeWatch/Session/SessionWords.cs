@@ -24,6 +24,12 @@ internal static class SessionWords
         "Let the controller's capacitors discharge (its manual says how long). Prop the tray so that it cannot drop or swing.",
     ];
 
+    /// <summary>Said where a session is resumed that was left with the feeder locked out.</summary>
+    public static readonly IReadOnlyList<string> StillLocked =
+    [
+        "This was left with the feeder locked out and hands near it. A lock may have been taken off since: try to start it, it must stay dead.",
+    ];
+
     /// <summary>Said before the feeder runs again.</summary>
     public static readonly IReadOnlyList<string> Restart =
     [

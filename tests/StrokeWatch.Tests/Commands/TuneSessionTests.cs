@@ -28,7 +28,7 @@ public sealed class TuneSessionTests : IDisposable
             var session = book.Sessions.Open()!;
             Assert.Equal(("reading", "Kim", "Cullet feeder"), (session.Step, session.Who, session.Feeder));
             var trial = Assert.Single(book.Sessions.Trials(session.Id));
-            Assert.Equal(("5x4.0", "4x4.0", "low", false, files.At("first.wav")), (trial.Rear, trial.Front, trial.Verdict, trial.Strike, trial.Capture));
+            Assert.Equal(("5x4.0", "4x4.0", "low", false, "first.wav"), (trial.Rear, trial.Front, trial.Verdict, trial.Strike, trial.Capture));
             Assert.Equal(TunedMachine.FirstMillimetres, trial.StrokeMetres!.Value * 1e3, 0.01);
             Assert.Equal(66.7, trial.NaturalHz!.Value, 0.2);
             Assert.Equal(["cautions", "empty", "voltage", "warm", "free", "clean", "rear", "measure"], book.Sessions.Answers(session.Id).Select(answer => answer.Step));

@@ -10,6 +10,30 @@ namespace StrokeWatch.Tests.Commands;
 /// </summary>
 internal static class TunedMachine
 {
+    public const string Feeder = """
+        name = "Cullet feeder"
+        [drive]
+        supply_hz = 60
+        strokes_per_cycle = 1
+        [stroke]
+        low = "1.65 mm"
+        high = "1.78 mm"
+        limit = "1.90 mm"
+        [mounting]
+        line_angle_deg = 20
+        [springs]
+        modulus_gpa = 205.0
+        length_mm = 120.0
+        width_mm = 75.0
+        front = [ { thickness_mm = 4.0, count = 4 } ]
+        rear  = [ { thickness_mm = 4.0, count = 5 } ]
+        stock_mm = [3.0, 4.0, 5.0]
+        max_rear_leaves = 10
+        [masses]
+        tray_kg = 35.0
+        body_kg = 70.0
+        """;
+
     public const double FirstMillimetres = 1.50;
 
     private const double Joints = 0.8, DriveHz = 60, Tray = 35, Body = 70, Damping = 0.02;

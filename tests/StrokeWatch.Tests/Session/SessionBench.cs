@@ -118,6 +118,9 @@ internal sealed class SessionBench
         return turn;
     }
 
+    /// <summary>Goes on from a state that was kept.</summary>
+    public void Resume(SessionState kept) => State = SessionMachine.Resume(kept);
+
     /// <summary>Answers one after another; each must be taken.</summary>
     public SessionBench Go(params string[] answers)
     {

@@ -198,6 +198,26 @@ public sealed class SessionMachineTests
         Assert.Equal(("measure", false), (bench.State.Step, bench.State.LockedOut));
     }
 
+    [Theory]
+    [InlineData("bolts", "lock-out")]
+    [InlineData("gap", "lock-out")]
+    [InlineData("check:bolts", "checks")]
+    public void Who_resumes_with_hands_near_the_machine_is_asked_whether_the_lock_is_still_on(string step, string without)
+    {
+        var kept = new SessionBench().State with { Step = step, LockedOut = true };
+        foreach (var (answer, then, locked) in new[] { ("1", step, true), ("2", without, false) })
+        {
+            var bench = new SessionBench();
+            bench.Resume(kept);
+            Assert.Equal("still-locked", bench.State.Step);
+            Assert.NotNull(bench.Answer("").Refused);
+            bench.Go(answer);
+            Assert.Equal((then, locked), (bench.State.Step, bench.State.LockedOut));
+        }
+
+        Assert.Equal("advice", SessionMachine.Resume(kept with { Step = "advice" }).Step);
+    }
+
     [Fact]
     public void One_goes_back_the_way_one_came()
     {

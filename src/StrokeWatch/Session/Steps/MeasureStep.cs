@@ -32,8 +32,8 @@ internal sealed class MeasureStep : ISessionStep
             Text =
             [
                 scene.Live && scene.NextCapture is null
-                    ? "Start the feeder, let it run steadily, then press the key. When half of the time is over, switch the feeder off and let it come to rest: its coast-down is measured too."
-                    : "A capture holds some ten seconds of steady running and then a stop, all the way to rest.",
+                    ? "Start the feeder, let it run steadily, then press the key. When half of the time is over, switch the feeder off and let it come to rest: its coast-down tells which way to go. Any key ends it early."
+                    : "A capture holds some ten seconds of steady running and then a stop, all the way to rest: the coast-down tells which way to go.",
             ],
             Choices = choices,
             Explain = SessionWords.WhyStop,

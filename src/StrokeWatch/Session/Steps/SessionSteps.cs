@@ -7,7 +7,7 @@ internal static class SessionSteps
     public const string Who = "who", Cautions = "cautions", Empty = "empty", Voltage = "voltage", Warm = "warm", Free = "free", Clean = "clean", Rear = "rear",
         Measure = "measure", CaptureFile = "capture-file", Stop = "stop", Reading = "reading", Advice = "advice", OtherStack = "other-stack", Tray = "tray", LockOut = "lock-out",
         Change = "change", Bolts = "bolts", Gap = "gap", Installed = "installed", Restart = "restart", Again = "again", InBand = "in-band", Baseline = "baseline", Sign = "sign", Over = "over",
-        Checks = "checks", CheckLockOut = "check-lock-out", Check = "check:";
+        Checks = "checks", CheckLockOut = "check-lock-out", StillLocked = "still-locked", Check = "check:";
 
     /// <summary>Gets all steps.</summary>
     public static IReadOnlyList<ISessionStep> All { get; } =
@@ -31,6 +31,7 @@ internal static class SessionSteps
         new OverStep(),
         new ChecksStep(),
         new CheckLockOutStep(),
+        new StillLockedStep(),
         new CheckStep(),
     ];
 }
