@@ -2,23 +2,28 @@ using System.Text;
 
 namespace StrokeWatch.Reports.Html;
 
-/// <summary>One SVG drawing inside the page; what its parts look like is said by the page's style sheet through class names.</summary>
+/// <summary>One drawing; where it is painted, and what the looks of its parts are, is the surface's business.</summary>
 internal sealed class Drawing : IDisposable
 {
-    private readonly Markup page;
+    private readonly IDrawingSurface surface;
+
+    /// <summary>Begins a drawing inside a page of markup.</summary>
+    public Drawing(Markup page, double width, double height, string says, string variant = "")
+        : this(new SvgSurface(page), width, height, says, variant)
+    {
+    }
 
     /// <summary>Begins a drawing.</summary>
-    /// <param name="page">The page.</param>
-    /// <param name="width">Width in units; the page scales the drawing to the room there is.</param>
+    /// <param name="surface">What it is painted on.</param>
+    /// <param name="width">Width in units; the surface scales the drawing to the room there is.</param>
     /// <param name="height">Height in units.</param>
     /// <param name="says">What the drawing shows, for those who cannot see it.</param>
     /// <param name="variant">A class that says on which screens it is shown.</param>
-    public Drawing(Markup page, double width, double height, string says, string variant = "")
+    public Drawing(IDrawingSurface surface, double width, double height, string says, string variant = "")
     {
-        this.page = page;
+        this.surface = surface;
         (Width, Height) = (width, height);
-        page.Open("svg", ("viewBox", $"0 0 {Figure.Place(width)} {Figure.Place(height)}"), ("role", "img"), ("class", $"drawing {variant}".TrimEnd()), ("aria-label", says));
-        page.Text("\n");
+        surface.Begin(width, height, says, variant);
     }
 
     /// <summary>Gets the width in units.</summary>
@@ -33,30 +38,23 @@ internal sealed class Drawing : IDisposable
     /// <summary>Draws a straight line.</summary>
     public void Line(double x1, double y1, double x2, double y2, string look) => Path($"M{Figure.Place(x1)} {Figure.Place(y1)}L{Figure.Place(x2)} {Figure.Place(y2)}", look);
 
-    /// <summary>Draws a path given in SVG's own letters.</summary>
-    public void Path(string steps, string look) => page.Empty("path", ("class", look), ("d", steps));
+    /// <summary>Draws a path given in SVG's letters M, L, H, V and Z.</summary>
+    public void Path(string steps, string look) => surface.Path(steps, look);
 
-    /// <summary>Draws a path given in SVG's own letters about a point.</summary>
-    public void PathAt(double x, double y, string steps, string look) =>
-        page.Empty("path", ("class", look), ("transform", $"translate({Figure.Place(x)} {Figure.Place(y)})"), ("d", steps));
+    /// <summary>Draws a path given in SVG's letters about a point.</summary>
+    public void PathAt(double x, double y, string steps, string look) => surface.PathAt(x, y, steps, look);
 
     /// <summary>Draws a line through points, closed or open.</summary>
     public void Through(IEnumerable<(double X, double Y)> points, string look, bool closed = false) => Path(Steps(points, closed), look);
 
     /// <summary>Draws an upright rectangle.</summary>
-    public void Box(double left, double top, double right, double bottom, string look) => page.Empty(
-        "rect", ("class", look), ("x", Figure.Place(left)), ("y", Figure.Place(top)), ("width", Figure.Place(Math.Max(0, right - left))), ("height", Figure.Place(Math.Max(0, bottom - top))));
+    public void Box(double left, double top, double right, double bottom, string look) => surface.Box(left, top, right, bottom, look);
 
     /// <summary>Draws a dot.</summary>
-    public void Dot(double x, double y, double radius, string look) =>
-        page.Empty("circle", ("class", look), ("cx", Figure.Place(x)), ("cy", Figure.Place(y)), ("r", Figure.Place(radius)));
+    public void Dot(double x, double y, double radius, string look) => surface.Dot(x, y, radius, look);
 
     /// <summary>Writes a text; its anchor is <c>start</c>, <c>middle</c> or <c>end</c>.</summary>
-    public void Text(double x, double y, string text, string anchor = "start", string look = "label")
-    {
-        page.Leaf("text", text, ("class", look), ("x", Figure.Place(x)), ("y", Figure.Place(y)), ("text-anchor", anchor));
-        page.Text("\n");
-    }
+    public void Text(double x, double y, string text, string anchor = "start", string look = "label") => surface.Text(x, y, text, anchor, look);
 
     /// <summary>Gives a line through points in SVG's own letters.</summary>
     public static string Steps(IEnumerable<(double X, double Y)> points, bool closed = false)
@@ -71,5 +69,5 @@ internal sealed class Drawing : IDisposable
     }
 
     /// <summary>Ends the drawing.</summary>
-    public void Dispose() => page.Close();
+    public void Dispose() => surface.End();
 }

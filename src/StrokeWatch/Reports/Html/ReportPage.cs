@@ -30,22 +30,22 @@ internal static class ReportPage
         return page.Close().ToString();
     }
 
-    private static string Policy { get; } =
-        $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(PageStyle.Sheet)))}'; base-uri 'none'; form-action 'none'";
+    private static string Policy(string sheet) =>
+        $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(sheet)))}'; base-uri 'none'; form-action 'none'";
 
     private static string Anchor(int index) => $"capture-{Figure.Place(index + 1)}";
 
-    /// <summary>Writes the head of a page under a title, with the one style sheet.</summary>
-    internal static void Head(Markup page, string title)
+    /// <summary>Writes the head of a page under a title, with its one style sheet.</summary>
+    internal static void Head(Markup page, string title, string sheet = PageStyle.Sheet)
     {
         page.Open("head");
         page.Empty("meta", ("charset", "utf-8"));
-        page.Empty("meta", ("http-equiv", "Content-Security-Policy"), ("content", Policy));
+        page.Empty("meta", ("http-equiv", "Content-Security-Policy"), ("content", Policy(sheet)));
         page.Empty("meta", ("name", "viewport"), ("content", "width=device-width, initial-scale=1"));
         page.Empty("meta", ("name", "color-scheme"), ("content", "light dark"));
         page.Empty("meta", ("name", "referrer"), ("content", "no-referrer"));
         page.Leaf("title", title).Text("\n");
-        page.Style(PageStyle.Sheet);
+        page.Style(sheet);
         page.Close();
     }
 

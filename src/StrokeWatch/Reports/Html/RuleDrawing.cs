@@ -11,9 +11,12 @@ internal static class RuleDrawing
     private const double Edge = 8;
 
     /// <summary>Draws the rule.</summary>
-    public static void Draw(Markup page, AssessmentReport report, double width, string variant)
+    public static void Draw(Markup page, AssessmentReport report, double width, string variant) => Draw(new SvgSurface(page), report, width, variant);
+
+    /// <summary>Draws the rule on a surface.</summary>
+    public static void Draw(IDrawingSurface surface, AssessmentReport report, double width, string variant = "")
     {
-        using var drawing = new Drawing(page, width, Top + Body + 42, ReportWords.RuleSays(report), variant);
+        using var drawing = new Drawing(surface, width, Top + Body + 42, ReportWords.RuleSays(report), variant);
         var (low, high, limit) = (report.Feeder.Band.Low.Metres, report.Feeder.Band.High.Metres, report.Feeder.Band.Limit.Metres);
         var margin = 0.8 * (limit - low);
         var stroke = report.Stroke.Stroke;

@@ -12,7 +12,10 @@ internal static class StrokePlot
     private const int MostDots = 150;
 
     /// <summary>Draws the plot.</summary>
-    public static void Draw(Markup page, ReplayResult result, double width, string variant)
+    public static void Draw(Markup page, ReplayResult result, double width, string variant) => Draw(new SvgSurface(page), result, width, variant);
+
+    /// <summary>Draws the plot on a surface.</summary>
+    public static void Draw(IDrawingSurface surface, ReplayResult result, double width, string variant = "")
     {
         var report = result.Report;
         var from = report.Windows[0].Reading.StartSeconds;
@@ -22,7 +25,7 @@ internal static class StrokePlot
         var lanes = Lanes.Of(report);
         var laneTop = Top + Tall + 10;
         var bottom = lanes.Count == 0 ? Top + Tall : laneTop + lanes.Count * Lanes.Height;
-        using var drawing = new Drawing(page, width, bottom + 40, ReportWords.StrokePlotSays(report), variant);
+        using var drawing = new Drawing(surface, width, bottom + 40, ReportWords.StrokePlotSays(report), variant);
         var unit = TimeAxis.For(to - from);
         var time = new AxisScale(from / unit.Seconds, to / unit.Seconds, Side, width - Side - 6);
         var band = report.Feeder.Band;

@@ -9,9 +9,12 @@ internal static class SheetDrawing
     private const double Top = 30, Tall = 300, Side = 56;
 
     /// <summary>Draws it.</summary>
-    public static void Draw(Markup page, SheetPlot plot, double width, string variant)
+    public static void Draw(Markup page, SheetPlot plot, double width, string variant) => Draw(new SvgSurface(page), plot, width, variant);
+
+    /// <summary>Draws it on a surface.</summary>
+    public static void Draw(IDrawingSurface surface, SheetPlot plot, double width, string variant = "")
     {
-        using var drawing = new Drawing(page, width, Top + Tall + 44, plot.Says, variant);
+        using var drawing = new Drawing(surface, width, Top + Tall + 44, plot.Says, variant);
         var x = new AxisScale(plot.X.From, plot.X.To, Side, width - (plot.Inches ? Side + 4 : 14));
         var y = new AxisScale(plot.Y.From, plot.Y.To, Top + Tall, Top);
         var frame = new PlotFrame(drawing, x, y);
