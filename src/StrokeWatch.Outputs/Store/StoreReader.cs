@@ -48,6 +48,22 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyList<StoredFinding> Findings(DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
         Has("finding") ? Read("SELECT * FROM finding WHERE utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Finding) : [];
 
+    /// <summary>Gives the smallest and largest stroke of each of so many equal parts of a period in which any window counts, in order.</summary>
+    public IReadOnlyList<StoredColumn> StrokeColumns(string feeder, DateTimeOffset from, DateTimeOffset to, int parts) =>
+        PeriodReader.Columns(connection, feeder, from, to, parts);
+
+    /// <summary>Gives the last window of a period whose stroke counts; null where there is none.</summary>
+    public StoredWindow? LastCounted(string feeder, DateTimeOffset from, DateTimeOffset to) =>
+        Read($"SELECT * FROM window WHERE {PeriodReader.Counted} ORDER BY utc_ms DESC, id DESC LIMIT $most", from, to, 1, Window, feeder).FirstOrDefault();
+
+    /// <summary>Gives the alarms of a feeder that were last raised, not cleared, before an instant, and since the program last started.</summary>
+    public IReadOnlyList<StoredAlarm> Standing(string feeder, DateTimeOffset at) => Read(
+        """
+        SELECT alarm.* FROM alarm JOIN (SELECT max(id) AS last FROM alarm WHERE feeder = $feeder AND utc_ms < $to GROUP BY kind) ON id = last
+        WHERE raised = 1 AND utc_ms >= coalesce((SELECT max(utc_ms) FROM event WHERE feeder = $feeder AND kind = 'start' AND utc_ms < $to), $from) ORDER BY utc_ms, id LIMIT $most
+        """,
+        DateTimeOffset.UnixEpoch, at, 100, Alarm, feeder);
+
     /// <summary>Checks the whole file; gives what is wrong, or null.</summary>
     public string? IntegrityCheck()
     {
@@ -125,7 +141,7 @@ public sealed class StoreReader : IDisposable
         return (long)command.ExecuteScalar()! > 0;
     }
 
-    private List<T> Read<T>(string sql, DateTimeOffset from, DateTimeOffset to, int most, Func<SqliteDataReader, T> make)
+    private List<T> Read<T>(string sql, DateTimeOffset from, DateTimeOffset to, int most, Func<SqliteDataReader, T> make, string? feeder = null)
     {
         using var command = connection.CreateCommand();
         command.CommandText = sql;
@@ -134,6 +150,11 @@ public sealed class StoreReader : IDisposable
             command.Parameters.AddWithValue("$from", from.ToUnixTimeMilliseconds());
             command.Parameters.AddWithValue("$to", to.ToUnixTimeMilliseconds());
             command.Parameters.AddWithValue("$most", most);
+        }
+
+        if (feeder is not null)
+        {
+            command.Parameters.AddWithValue("$feeder", feeder);
         }
 
         using var rows = command.ExecuteReader();
