@@ -31,6 +31,7 @@ internal static class CommandLine
             CalibrateLine.Build(surroundings),
             BaselineLine.Build(surroundings),
             TuneLine.Build(surroundings),
+            ReportLine.Build(surroundings),
         };
         var parsed = root.Parse(arguments);
         if (UsageTrouble.Find(parsed) is { } usage)
