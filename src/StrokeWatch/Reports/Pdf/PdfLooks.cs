@@ -36,6 +36,7 @@ internal static class PdfLooks
         ["spread"] = new(Stroke: Ink, Width: 1.6),
         ["wedge"] = new(Ink),
         ["ink"] = new(Stroke: Ink, Width: 1.7),
+        ["trace"] = new(Stroke: Ink, Width: 0.8),
         ["dot"] = new(Ink),
         ["sample"] = new(XColors.White, Glass, 1.4),
         ["ribbon"] = new(Wash),

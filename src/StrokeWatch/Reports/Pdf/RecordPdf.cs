@@ -8,7 +8,7 @@ namespace StrokeWatch.Reports.Pdf;
 /// <summary>Writes a record as a PDF document: searchable text, drawings as vectors, the font embedded.</summary>
 internal static class RecordPdf
 {
-    private const double Body = 9, Small = 8, Heading = 12.5, Inner = 9.5, Title = 20;
+    private const double Body = 9, Small = 8, Heading = 12.5, Inner = 9.5, Title = 20, ListIndent = 18;
 
     /// <summary>Gives the document's bytes; the same record gives the same.</summary>
     public static byte[] Write(RecordDocument record, PdfPaper paper)
@@ -46,7 +46,7 @@ internal static class RecordPdf
     {
         const double Before = 12, Leading = 1.32 * Heading + 4;
         flow.Y += flow.AtTop ? 0 : Before;
-        flow.Need(Leading + (section.Blocks.Count > 0 ? Beginning(flow, section.Blocks[0]) : 0));
+        flow.Need(Leading + section.Blocks.Take(section.Blocks is [RecordText, RecordPicture, ..] ? 2 : 1).Sum(block => Beginning(flow, block)));
         document.Outlines.Add(section.Heading, flow.Page, true);
         flow.Paragraph(section.Heading, Heading, true, PdfLooks.Ink, after: 4);
         for (var i = 0; i < section.Blocks.Count; i++)
@@ -102,9 +102,9 @@ internal static class RecordPdf
             case RecordList list:
                 foreach (var (index, item) in list.Items.Index())
                 {
-                    flow.Need(PdfFlow.Leading(Body));
+                    flow.Need(Math.Min(3, PdfLines.Wrap(flow, item, flow.Fonts.Of(Body), flow.Width - ListIndent).Count) * PdfFlow.Leading(Body));
                     flow.Line($"{Figure.Count(index + 1)}.", flow.Fonts.Of(Body), PdfLooks.Ink, PdfFlow.Margin, flow.Y);
-                    flow.Paragraph(item, Body, false, PdfLooks.Ink, indent: 18, after: 2);
+                    flow.Paragraph(item, Body, false, PdfLooks.Ink, indent: ListIndent, after: 2);
                 }
 
                 flow.Y += 3;

@@ -66,10 +66,10 @@ internal static class HistoryDrawing
             var above = piece.SelectMany(column => new[] { (X(column.Index, 0), stroke.At(column.MostMetres)), (X(column.Index, 1), stroke.At(column.MostMetres)) }).ToList();
             var below = piece.SelectMany(column => new[] { (X(column.Index, 0), stroke.At(column.LeastMetres)), (X(column.Index, 1), stroke.At(column.LeastMetres)) }).ToList();
             drawing.Through(above.Concat(below.AsEnumerable().Reverse()), "ribbon", closed: true);
-            drawing.Through(above, "ink");
+            drawing.Through(above, "trace");
             if (below.Zip(above).Any(pair => pair.First.Item2 - pair.Second.Item2 > Unmixed))
             {
-                drawing.Through(below, "ink");
+                drawing.Through(below, "trace");
             }
 
             all.AddRange(above);

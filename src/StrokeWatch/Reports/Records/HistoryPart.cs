@@ -24,12 +24,12 @@ internal static class HistoryPart
         var blocks = new List<RecordBlock>();
         if (history.Columns.Count == 0)
         {
-            blocks.Add(new RecordText($"{period} the store holds no window of this feeder whose stroke counts."));
+            blocks.Add(new RecordText($"{period}, the store holds no window of this feeder whose stroke counts."));
         }
         else
         {
             var (least, most) = (history.Columns.Min(column => column.LeastMetres), history.Columns.Max(column => column.MostMetres));
-            blocks.Add(new RecordText($"{period} {Figure.Count(windows)} windows count. {ReportWords.Range(least, most)}"));
+            blocks.Add(new RecordText($"{period}, {Figure.Count(windows)} windows count. {ReportWords.Range(least, most)}"));
             blocks.Add(new RecordPicture(
                 surface => HistoryDrawing.Draw(surface, history, input.Feeder.Band, RecordPicture.Width),
                 $"The smallest and the largest stroke of each of {Figure.Count(RecordHistory.Parts)} equal parts of the period, and what lies between them. Hatched: the band. Where nothing is drawn the feeder stood still or nothing was measured. Triangles: alarms raised."));

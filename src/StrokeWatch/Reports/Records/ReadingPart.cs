@@ -42,7 +42,7 @@ internal static class ReadingPart
             new RecordTable(
                 ReportWords.BudgetColumns,
                 [
-                    .. budget.Components.Select(part => Row(ReportWords.Contribution(part.Name), part.Basis, part.Contribution, stroke, $"{Figure.Of(100 * budget.Share(part), 1)} %")),
+                    .. budget.Components.Select(part => Row(ReportWords.Contribution(part.Name), part.Basis, part.Contribution, stroke, $"{Figure.Of(100 * budget.Share(part), 1)}\u00A0%")),
                     Row(ReportWords.Combined, ReportWords.RootOfSquares, budget.Combined, stroke, ""),
                     Row(ReportWords.Expanded, ReportWords.Covers(budget.Coverage(StrokeBudget.CoverageFactor)), StrokeBudget.CoverageFactor * budget.Combined, stroke, ""),
                 ],

@@ -15,6 +15,7 @@ internal static class RecordStyle
         .facts div { grid-template-columns: 9rem 1fr; }
         .facts, .facts dd { overflow-wrap: anywhere; }
         h3 { margin-top: .8rem; }
+        ol { margin-top: .6rem; }
         td { overflow-wrap: break-word; }
         .signature { display: grid; grid-template-columns: 2fr 1fr 2fr; gap: 0 1.6rem; margin-top: 2.2rem; break-inside: avoid; }
         .signature p { margin: 0; }
