@@ -32,6 +32,7 @@ internal static class CommandLine
             BaselineLine.Build(surroundings),
             TuneLine.Build(surroundings),
             ReportLine.Build(surroundings),
+            BookLine.Build(surroundings),
         };
         var parsed = root.Parse(arguments);
         if (UsageTrouble.Find(parsed) is { } usage)

@@ -4,8 +4,10 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Configuration;
 using StrokeWatch.Configuration.Toml;
+using StrokeWatch.Outputs.Book;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Pipeline;
+using StrokeWatch.Reports.Books;
 using StrokeWatch.Reports.Html;
 using StrokeWatch.Reports.Pdf;
 using StrokeWatch.Reports.Records;
@@ -30,6 +32,9 @@ internal sealed record ReportCommand
 
     /// <summary>Gets the store; null for none.</summary>
     public string? Store { get; init; }
+
+    /// <summary>Gets the machine book; null for the usual one, where it is there.</summary>
+    public string? Book { get; init; }
 
     /// <summary>Gets the start of the period as it was written.</summary>
     public string? From { get; init; }
@@ -68,10 +73,12 @@ internal sealed record ReportCommand
             return CommandLine.Bad;
         }
 
-        if (!History(input.Feeder.Name, period, surroundings, out var history))
+        if (!History(input.Feeder.Name, period, surroundings, out var history) || !ReadBook(surroundings, out var book))
         {
             return CommandLine.Bad;
         }
+
+        var fromBook = Trials is null && book?.Trials.Count > 0;
 
         var options = SensorChannels.Wanted(input.Feeder, Options);
         return Write(
@@ -81,7 +88,11 @@ internal sealed record ReportCommand
                 FeederFile = FeederFile,
                 Now = now,
                 Who = Who,
-                Trials = input.Trials,
+                Trials = fromBook ? BookTrials.Of(book!) : input.Trials,
+                TrialsFrom = fromBook ? BookTrials.Words(book!) : "",
+                TrialUncertainty = fromBook ? book!.Trials[^1].UncertaintyMetres : null,
+                TrialStrike = fromBook ? book!.Trials[^1].Strike : null,
+                Book = book,
                 Captures = [.. Captures.Select(file => Replay(file, input, options))],
                 History = history,
                 Baselines = baselines,
@@ -137,6 +148,28 @@ internal sealed record ReportCommand
         catch (SqliteException trouble)
         {
             surroundings.Error.WriteLine($"strokewatch report: --store {Store}: cannot be read ({trouble.Message.TrimEnd('.').ReplaceLineEndings(" ")}); name the database of strokewatch watch");
+            return false;
+        }
+    }
+
+    private bool ReadBook(Surroundings surroundings, out BookSummary? summary)
+    {
+        summary = null;
+        var path = Book ?? MachineBook.Beside(FeederFile);
+        if (Book is null && !File.Exists(path))
+        {
+            return true;
+        }
+
+        try
+        {
+            using var book = MachineBook.OpenReader(path);
+            summary = BookSummary.Read(book);
+            return true;
+        }
+        catch (BookException trouble)
+        {
+            surroundings.Error.WriteLine(trouble.Message);
             return false;
         }
     }

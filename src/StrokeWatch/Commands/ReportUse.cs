@@ -26,7 +26,7 @@ internal static class ReportUse
             return $"--out {target}: the name's end says the form; write .html or .pdf";
         }
 
-        IEnumerable<string?> inputs = [command.FeederFile, command.Trials, command.Store, .. command.Captures];
+        IEnumerable<string?> inputs = [command.FeederFile, command.Trials, command.Store, command.Book, .. command.Captures];
         if (inputs.Any(input => input is not null && Path.GetFullPath(input) == Path.GetFullPath(target)))
         {
             return $"--out: {target} is read by this very command; name another file";

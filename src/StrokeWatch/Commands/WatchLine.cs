@@ -47,6 +47,7 @@ internal static class WatchLine
             Delays = configuration.Alarms,
             LogLevel = configuration.LogLevel,
             History = configuration.History,
+            Book = configuration.BookPath,
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,
             Time = surroundings.Time,

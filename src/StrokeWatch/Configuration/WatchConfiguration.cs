@@ -23,6 +23,9 @@ internal sealed record WatchConfiguration
     /// <summary>Gets the store.</summary>
     public required StoreSettings Store { get; init; }
 
+    /// <summary>Gets the path of the machine book.</summary>
+    public required string BookPath { get; init; }
+
     /// <summary>Gets the alarms' delays.</summary>
     public required AlarmDelays Alarms { get; init; }
 

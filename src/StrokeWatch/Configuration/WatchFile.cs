@@ -1,6 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration.Toml;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Book;
 using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Configuration;
@@ -31,6 +32,7 @@ internal static class WatchFile
         var level = Level(reader);
         var feederPath = named is null ? "" : FeederFile.Beside(path, named);
         var history = WatchHistoryPart.Read(reader, path, feederPath);
+        var book = Book(reader, path) ?? MachineBook.Beside(feederPath);
         reader.Finish();
 
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);
@@ -53,6 +55,7 @@ internal static class WatchFile
                 Port = port,
                 Sensor = speech with { FullScale = speech.FullScale ?? feeder.Value.Sensor.FullScale },
                 Store = store,
+                BookPath = book,
                 Alarms = alarms,
                 History = history,
                 LogLevel = level,
@@ -75,6 +78,18 @@ internal static class WatchFile
         table.Require("path", "the path of the database file");
         table.Finish();
         return file is null ? null : new(FeederFile.Beside(path, file), days);
+    }
+
+    private static string? Book(TableReader root, string path)
+    {
+        if (root.Table("book") is not { } table)
+        {
+            return null;
+        }
+
+        var file = table.Text("file", "the path of the machine book, in quotes,");
+        table.Finish();
+        return file is null ? null : FeederFile.Beside(path, file);
     }
 
     private static AlarmDelays Alarms(TableReader root)

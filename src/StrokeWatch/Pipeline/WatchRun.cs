@@ -36,6 +36,9 @@ internal sealed class WatchRun
     /// <summary>Gets what is learned and followed over weeks; null where nothing is.</summary>
     public WatchHistory? History { get; init; }
 
+    /// <summary>Gets the machine book that running is counted into; null where none is kept.</summary>
+    public string? Book { get; init; }
+
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
 
@@ -62,9 +65,10 @@ internal sealed class WatchRun
             stored.Sensor(happened);
             log.Information("{Words:l}", happened.Words);
         });
+        using var shelf = new BookShelf(Book, Time);
         using var desk = new BackgroundDesk(log);
         var outputs = new IsolatedListeners(log, stored, alarms, panel);
-        var daemon = new Daemon(Feeder, source, Delays, new IsolatedListeners(log, [outputs, .. Weeks(desk, outputs, log)]), Blocks(source), Time, desk);
+        var daemon = new Daemon(Feeder, source, Delays, new IsolatedListeners(log, [outputs, .. Weeks(desk, outputs, log), .. shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : (IReadOnlyList<IChainListener>)[]]), Blocks(source), Time, desk);
         var beaten = Time.GetTimestamp();
         var ready = false;
         daemon.Run(

@@ -37,7 +37,8 @@ internal sealed record FinalReading(double? Stroke, double? Uncertainty, Verdict
 
         if (input.Trials.Count > 0 && input.Trials[^1].StrokeMetres is { } tried)
         {
-            return new(tried, null, new BandJudge(input.Feeder.Band).Place(tried), null, NotJudged, false, "The last trial's; no capture was given, and nothing that counts was found in a store.");
+            var heard = input.TrialStrike switch { true => "Strike heard. Stop the feeder", false => "None heard", _ => NotJudged };
+            return new(tried, input.TrialUncertainty, new BandJudge(input.Feeder.Band).Place(tried), null, heard, input.TrialStrike == true, "The last trial's; no capture was given, and nothing that counts was found in a store.");
         }
 
         return new(null, null, Verdict.Unmeasurable, "nothing that holds a stroke was given: no capture, no trial, and no store with a window that counts", NotJudged, false, "There is no reading.");

@@ -26,6 +26,7 @@ internal static class RecordBuilder
                 FindingsPart.Make(input),
                 BaselinePart.Make(input),
                 CalibrationPart.Make(input),
+                BookPart.Make(input),
                 ClosingPart.Cautions,
                 ClosingPart.Signature(input),
             ],

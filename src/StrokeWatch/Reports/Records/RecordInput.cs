@@ -2,6 +2,7 @@ using StrokeWatch.Assessment.Baselines;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Machine.Tuning;
 using StrokeWatch.Pipeline;
+using StrokeWatch.Reports.Books;
 
 namespace StrokeWatch.Reports.Records;
 
@@ -22,6 +23,18 @@ internal sealed record RecordInput
 
     /// <summary>Gets the tuning trials, in order of time.</summary>
     public IReadOnlyList<TuningTrial> Trials { get; init; } = [];
+
+    /// <summary>Gets where the trials are from, in a sentence; empty where that needs no saying.</summary>
+    public string TrialsFrom { get; init; } = "";
+
+    /// <summary>Gets the last trial's expanded uncertainty (k = 2) in metres.</summary>
+    public double? TrialUncertainty { get; init; }
+
+    /// <summary>Gets whether the armature was heard striking in the last trial.</summary>
+    public bool? TrialStrike { get; init; }
+
+    /// <summary>Gets the machine book.</summary>
+    public BookSummary? Book { get; init; }
 
     /// <summary>Gets the captures, replayed, in the order given.</summary>
     public IReadOnlyList<ReplayResult> Captures { get; init; } = [];

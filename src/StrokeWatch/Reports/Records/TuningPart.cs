@@ -17,6 +17,7 @@ internal static class TuningPart
         :
         [
             new RecordTable(Columns, [.. input.Trials.Select((trial, i) => Row(trial, i + 1, input.Feeder.Band))]),
+            .. input.TrialsFrom.Length > 0 ? [new RecordText(input.TrialsFrom)] : (IReadOnlyList<RecordBlock>)[],
             new RecordText("Empty tray. At full voltage: the stroke brought to full voltage by the square of the voltage. Natural frequency is that of the free decay.", RecordTextKind.Detail),
         ]);
 
