@@ -52,7 +52,9 @@ public sealed class StretchBuilder
         window.Reading is { Motion: not MotionState.Stopped, Quality: not WindowQuality.Gap };
 
     /// <summary>Takes a window; one in which the tray stands still is no part of the stretch, and ends it where it is long enough to end.</summary>
-    public void Add(in AssessedWindow window)
+    /// <param name="window">The window.</param>
+    /// <param name="sensors">What several sensors showed in it; null where there is one, or nothing came from them.</param>
+    public void Add(in AssessedWindow window, in SeveralReading? sensors = null)
     {
         var reading = window.Reading;
         if (reading.Motion == MotionState.Stopped && reading.Quality != WindowQuality.Gap)
@@ -69,6 +71,11 @@ public sealed class StretchBuilder
         }
 
         report.Add(window);
+        if (sensors is { } several)
+        {
+            report.Add(several);
+        }
+
         EndSeconds = reading.StartSeconds + reading.LengthSeconds;
         missingSeconds += reading.Quality == WindowQuality.Gap ? reading.LengthSeconds : 0;
         measuredSeconds += reading.Quality == WindowQuality.Gap ? 0 : reading.LengthSeconds;

@@ -10,6 +10,6 @@ public enum SampleMarks : ushort
     /// <summary>At least one axis stands at the sensor's rail.</summary>
     Clipped = 1,
 
-    /// <summary>Of several sensors the first one is at its rail; each further one has the next higher bit, up to fifteen of them.</summary>
+    /// <summary>Of several sensors the first one, by channels, is at its rail; each further one has the next higher bit, up to fifteen of them.</summary>
     FirstSensorClipped = 2,
 }

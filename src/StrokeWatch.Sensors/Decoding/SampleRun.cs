@@ -3,7 +3,7 @@ using StrokeWatch.Samples.Blocks;
 namespace StrokeWatch.Sensors.Decoding;
 
 /// <summary>
-/// A run of samples as one frame or a few lines gave them, in m/s², up to three channels; made once and filled again and again.
+/// A run of samples as one frame or a few lines gave them, in m/s², up to three channels of up to eight sensors; made once and filled again and again.
 /// </summary>
 internal sealed class SampleRun
 {
@@ -11,12 +11,15 @@ internal sealed class SampleRun
     public const int Capacity = 512;
 
     /// <summary>The most channels in a run.</summary>
-    public const int MaxChannels = 3;
+    public const int MaxChannels = 3 * MostSensors;
+
+    /// <summary>The most sensors of one device.</summary>
+    public const int MostSensors = 8;
 
     /// <summary>The part of full scale from which a sample counts as clipped: common practice, no source.</summary>
     public const double ClippedFrom = 0.98;
 
-    private readonly double[][] values = [new double[Capacity], new double[Capacity], new double[Capacity]];
+    private readonly double[][] values = [.. Enumerable.Range(0, MaxChannels).Select(_ => new double[Capacity])];
     private readonly SampleMarks[] marks = new SampleMarks[Capacity];
 
     /// <summary>Gets or sets the number of samples held.</summary>
@@ -42,6 +45,10 @@ internal sealed class SampleRun
 
     /// <summary>Gives the storage of the marks.</summary>
     public Span<SampleMarks> Marks => marks;
+
+    /// <summary>Gives the mark of a sample at which one of so many sensors stands at its rail; of a single one the mark that tells nobody apart.</summary>
+    public static SampleMarks ClippedMark(int sensor, int sensors) =>
+        sensors == 1 ? SampleMarks.Clipped : (SampleMarks)((int)SampleMarks.FirstSensorClipped << sensor);
 
     /// <summary>Empties the run.</summary>
     public void Clear()

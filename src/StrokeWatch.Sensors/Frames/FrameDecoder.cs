@@ -33,7 +33,7 @@ internal sealed class FrameDecoder(SourceCounters counters) : ISampleDecoder
                 continue;
             }
 
-            var samples = head.Kind == FrameKind.Samples;
+            var samples = head.HoldsSamples;
             if (samples && !FramePayload.TryDecode(head, payload, run))
             {
                 counters.Reject(RejectReasons.Name(RejectReason.Range));
@@ -78,7 +78,7 @@ internal sealed class FrameDecoder(SourceCounters counters) : ISampleDecoder
     private void Describe(in FrameHead head, ReadOnlySpan<byte> firmware)
     {
         var sameText = firmware.SequenceEqual(text.AsSpan(0, textLength));
-        if (sensor is not null && sameText && head.Axes == described.Axes && head.RateMilliHz == described.RateMilliHz
+        if (sensor is not null && sameText && head.Axes == described.Axes && head.Sensors == described.Sensors && head.RateMilliHz == described.RateMilliHz
             && head.Scale.Equals(described.Scale) && head.Rail == described.Rail)
         {
             return;
@@ -91,6 +91,6 @@ internal sealed class FrameDecoder(SourceCounters counters) : ISampleDecoder
         }
 
         described = head;
-        sensor = new(FrameAxes.List(head.Axes), head.RateMilliHz / 1000.0, (double)head.Rail * head.Scale, Encoding.UTF8.GetString(text, 0, textLength));
+        sensor = new(FrameAxes.List(head.Axes), head.RateMilliHz / 1000.0, (double)head.Rail * head.Scale, Encoding.UTF8.GetString(text, 0, textLength)) { Sensors = head.Sensors };
     }
 }

@@ -5,7 +5,7 @@ using StrokeWatch.Samples.Blocks;
 namespace StrokeWatch.Sensors.Frames;
 
 /// <summary>The sensor's side of the framed protocol: it numbers the frames, quantises m/s² into counts, and adds the check sum.</summary>
-/// <param name="pattern">Axes, format, rate, scale, rail and number of the start; its other fields are not looked at.</param>
+/// <param name="pattern">Kind (which tells the version), sensors, axes, format, rate, scale, rail and number of the start; its other fields are not looked at.</param>
 internal sealed class FrameEncoder(FrameHead pattern)
 {
     private ushort sequence;
@@ -14,9 +14,7 @@ internal sealed class FrameEncoder(FrameHead pattern)
     public ulong Counter { get; set; }
 
     /// <summary>Gets the most samples that a frame can hold.</summary>
-    public int MaxSamples => FrameHead.MaxPayload / SampleBytes;
-
-    private int SampleBytes => FrameAxes.Count(pattern.Axes) * FrameHead.BytesOf(pattern.Format);
+    public int MaxSamples => (FrameHead.MaxLength - pattern.HeadLength - FrameHead.TailSize) / pattern.SampleBytes;
 
     /// <summary>
     /// Writes a frame of samples, one span a channel in m/s² by <paramref name="block"/> from <paramref name="offset"/> on, and gives its
@@ -25,9 +23,10 @@ internal sealed class FrameEncoder(FrameHead pattern)
     public int Samples(Span<byte> frame, SampleBlock block, int offset, int count, ulong clock)
     {
         ArgumentOutOfRangeException.ThrowIfGreaterThan(count, MaxSamples);
-        var channels = FrameAxes.Count(pattern.Axes);
+        var axes = FrameAxes.Count(pattern.Axes);
+        var channels = pattern.Sensors * axes;
         var size = FrameHead.BytesOf(pattern.Format);
-        var flags = FrameFlags.None;
+        var clipped = 0;
         for (var channel = 0; channel < channels; channel++)
         {
             var values = block[channel].Slice(offset, count);
@@ -36,15 +35,15 @@ internal sealed class FrameEncoder(FrameHead pattern)
                 var raw = values[i] / pattern.Scale;
                 if (Math.Abs(raw) >= pattern.Rail)
                 {
-                    flags |= FrameFlags.Clipped;
+                    clipped |= 1 << channel / axes;
                     raw = Math.CopySign(pattern.Rail, raw);
                 }
 
-                Put(frame[(FrameHead.Size + (((i * channels) + channel) * size))..], raw);
+                Put(frame[(pattern.HeadLength + (((i * channels) + channel) * size))..], raw);
             }
         }
 
-        var length = Finish(frame, FrameKind.Samples, flags, count * SampleBytes, clock);
+        var length = Finish(frame, pattern.Several ? FrameKind.SeveralSamples : FrameKind.Samples, clipped, count * pattern.SampleBytes, clock);
         Counter += (ulong)count;
         return length;
     }
@@ -52,9 +51,9 @@ internal sealed class FrameEncoder(FrameHead pattern)
     /// <summary>Writes an announcement and gives its length in bytes; the text is cut at 64 bytes.</summary>
     public int Announcement(Span<byte> frame, string firmware, ulong clock)
     {
-        var text = frame.Slice(FrameHead.Size, FrameHead.MaxText);
+        var text = frame.Slice(pattern.HeadLength, FrameHead.MaxText);
         Encoding.UTF8.GetEncoder().Convert(firmware, text, flush: true, out _, out var bytes, out _);
-        return Finish(frame, FrameKind.Announcement, FrameFlags.None, bytes, clock);
+        return Finish(frame, pattern.Several ? FrameKind.SeveralAnnouncement : FrameKind.Announcement, 0, bytes, clock);
     }
 
     /// <summary>Writes head and check sum around a payload that is in its place already, and gives the frame's length.</summary>
@@ -66,11 +65,12 @@ internal sealed class FrameEncoder(FrameHead pattern)
         return head.Length;
     }
 
-    private int Finish(Span<byte> frame, FrameKind kind, FrameFlags flags, int payload, ulong clock) => Seal(frame, pattern with
+    private int Finish(Span<byte> frame, FrameKind kind, int clipped, int payload, ulong clock) => Seal(frame, pattern with
     {
         Kind = kind,
-        Flags = flags,
-        Length = (ushort)(FrameHead.Size + payload + FrameHead.TailSize),
+        Flags = clipped != 0 && !pattern.Several ? FrameFlags.Clipped : FrameFlags.None,
+        ClippedSensors = (byte)(pattern.Several ? clipped : 0),
+        Length = (ushort)(pattern.HeadLength + payload + FrameHead.TailSize),
         Sequence = sequence++,
         Clock = clock,
         Counter = Counter,

@@ -3,7 +3,7 @@ using StrokeWatch.Sensors.Decoding;
 
 namespace StrokeWatch.Sensors.Frames;
 
-/// <summary>The 40 bytes at the head of every frame; <c>hardware-notes/framed-protocol.md</c> is their description.</summary>
+/// <summary>The 40 bytes at the head of every frame, and the two after them in version 2; <c>hardware-notes/framed-protocol.md</c> is their description.</summary>
 internal readonly record struct FrameHead
 {
     /// <summary>The first byte of a frame.</summary>
@@ -18,6 +18,12 @@ internal readonly record struct FrameHead
     /// <summary>Bytes of the check sum at the end.</summary>
     public const int TailSize = 2;
 
+    /// <summary>Bytes that version 2 has between the head and its samples: the number of sensors, and which of them clipped.</summary>
+    public const int SeveralSize = 2;
+
+    /// <summary>The most sensors of one device.</summary>
+    public const int MostSensors = SampleRun.MostSensors;
+
     /// <summary>The most bytes between head and check sum.</summary>
     public const int MaxPayload = 1024;
 
@@ -27,7 +33,11 @@ internal readonly record struct FrameHead
     /// <summary>The most bytes of a frame.</summary>
     public const int MaxLength = Size + MaxPayload + TailSize;
 
-    private const FrameFlags KnownFlags = FrameFlags.Clipped | FrameFlags.Overflow;
+
+    /// <summary>Makes an empty head of one sensor.</summary>
+    public FrameHead()
+    {
+    }
 
     /// <summary>Gets the kind.</summary>
     public FrameKind Kind { get; init; }
@@ -44,8 +54,14 @@ internal readonly record struct FrameHead
     /// <summary>Gets the number of this start of the device, another after each start; 0 where the device cannot tell.</summary>
     public ushort Start { get; init; }
 
-    /// <summary>Gets the axes, see <see cref="FrameAxes"/>.</summary>
+    /// <summary>Gets the axes of each sensor, see <see cref="FrameAxes"/>.</summary>
     public byte Axes { get; init; }
+
+    /// <summary>Gets the number of sensors, 1 to 8; version 1 has one.</summary>
+    public byte Sensors { get; init; } = 1;
+
+    /// <summary>Gets which sensors stood at the rail somewhere before the device's filter, bit 0 for the first; version 2 alone tells them apart.</summary>
+    public byte ClippedSensors { get; init; }
 
     /// <summary>Gets how values are written.</summary>
     public SampleFormat Format { get; init; }
@@ -65,33 +81,35 @@ internal readonly record struct FrameHead
     /// <summary>Gets the running number of the first sample; of an announcement, of the next sample.</summary>
     public ulong Counter { get; init; }
 
-    /// <summary>Gets the bytes between head and check sum.</summary>
-    public int PayloadLength => Length - Size - TailSize;
+    /// <summary>Gets whether the frame is of version 2, of a device that may have several sensors.</summary>
+    public bool Several => Kind is FrameKind.SeveralSamples or FrameKind.SeveralAnnouncement;
+
+    /// <summary>Gets whether the frame holds samples.</summary>
+    public bool HoldsSamples => Kind is FrameKind.Samples or FrameKind.SeveralSamples;
+
+    /// <summary>Gets the bytes before samples or text.</summary>
+    public int HeadLength => Several ? Size + SeveralSize : Size;
+
+    /// <summary>Gets the bytes of samples or text.</summary>
+    public int PayloadLength => Length - HeadLength - TailSize;
+
+    /// <summary>Gets the bytes of one sample of all axes of all sensors.</summary>
+    public int SampleBytes => Sensors * FrameAxes.Count(Axes) * BytesOf(Format);
 
     /// <summary>Gets the samples in the frame, each of all its axes.</summary>
-    public int SampleCount => Kind == FrameKind.Samples ? PayloadLength / (FrameAxes.Count(Axes) * BytesOf(Format)) : 0;
+    public int SampleCount => HoldsSamples ? PayloadLength / SampleBytes : 0;
 
     /// <summary>Gives the bytes of one value.</summary>
     public static int BytesOf(SampleFormat format) => (int)format + 1;
 
-    /// <summary>Reads a head from at least 40 bytes, unchecked.</summary>
-    public static FrameHead Read(ReadOnlySpan<byte> bytes) => new()
+    /// <summary>Reads a head from at least 42 bytes, as long as the shortest frame, unchecked.</summary>
+    public static FrameHead Read(ReadOnlySpan<byte> bytes)
     {
-        Kind = (FrameKind)bytes[2],
-        Flags = (FrameFlags)bytes[3],
-        Length = BinaryPrimitives.ReadUInt16LittleEndian(bytes[4..]),
-        Sequence = BinaryPrimitives.ReadUInt16LittleEndian(bytes[6..]),
-        Start = BinaryPrimitives.ReadUInt16LittleEndian(bytes[8..]),
-        Axes = bytes[10],
-        Format = (SampleFormat)bytes[11],
-        RateMilliHz = BinaryPrimitives.ReadUInt32LittleEndian(bytes[12..]),
-        Scale = BinaryPrimitives.ReadSingleLittleEndian(bytes[16..]),
-        Rail = BinaryPrimitives.ReadUInt32LittleEndian(bytes[20..]),
-        Clock = BinaryPrimitives.ReadUInt64LittleEndian(bytes[24..]),
-        Counter = BinaryPrimitives.ReadUInt64LittleEndian(bytes[32..]),
-    };
+        var head = ReadFirst(bytes);
+        return head.Several ? head with { Sensors = bytes[Size], ClippedSensors = bytes[Size + 1] } : head;
+    }
 
-    /// <summary>Writes the head into at least 40 bytes.</summary>
+    /// <summary>Writes the head into at least 42 bytes.</summary>
     public void Write(Span<byte> bytes)
     {
         bytes[0] = Sync0;
@@ -108,6 +126,10 @@ internal readonly record struct FrameHead
         BinaryPrimitives.WriteUInt32LittleEndian(bytes[20..], Rail);
         BinaryPrimitives.WriteUInt64LittleEndian(bytes[24..], Clock);
         BinaryPrimitives.WriteUInt64LittleEndian(bytes[32..], Counter);
+        if (Several)
+        {
+            (bytes[Size], bytes[Size + 1]) = (Sensors, ClippedSensors);
+        }
     }
 
     /// <summary>Checks length and form, before the check sum is looked at; null where both are in order.</summary>
@@ -118,15 +140,14 @@ internal readonly record struct FrameHead
             return RejectReason.Length;
         }
 
-        if (Kind is not (FrameKind.Samples or FrameKind.Announcement) || (Flags & ~KnownFlags) != 0
-            || Axes is 0 or > FrameAxes.All || Format is not (SampleFormat.Int16 or SampleFormat.Int24 or SampleFormat.Float32))
+        var knownFlags = Several ? FrameFlags.Overflow : FrameFlags.Clipped | FrameFlags.Overflow;
+        if (!(HoldsSamples || Kind is FrameKind.Announcement or FrameKind.SeveralAnnouncement) || (Flags & ~knownFlags) != 0
+            || Sensors is 0 or > MostSensors || ClippedSensors >> Sensors != 0 || Axes is 0 or > FrameAxes.All || Format is not (SampleFormat.Int16 or SampleFormat.Int24 or SampleFormat.Float32))
         {
             return RejectReason.Frame;
         }
 
-        var fits = Kind == FrameKind.Announcement
-            ? PayloadLength <= MaxText
-            : PayloadLength > 0 && PayloadLength % (FrameAxes.Count(Axes) * BytesOf(Format)) == 0;
+        var fits = HoldsSamples ? PayloadLength > 0 && PayloadLength % SampleBytes == 0 : PayloadLength is >= 0 and <= MaxText;
         return fits ? null : RejectReason.Length;
     }
 
@@ -135,4 +156,20 @@ internal readonly record struct FrameHead
         RateMilliHz is 0 or > 1_000_000_000 || !(Scale > 0 && Scale <= 1e6f) || Rail == 0 || Counter > (1UL << 52) || Clock > (1UL << 62)
             ? RejectReason.Range
             : null;
+
+    private static FrameHead ReadFirst(ReadOnlySpan<byte> bytes) => new()
+    {
+        Kind = (FrameKind)bytes[2],
+        Flags = (FrameFlags)bytes[3],
+        Length = BinaryPrimitives.ReadUInt16LittleEndian(bytes[4..]),
+        Sequence = BinaryPrimitives.ReadUInt16LittleEndian(bytes[6..]),
+        Start = BinaryPrimitives.ReadUInt16LittleEndian(bytes[8..]),
+        Axes = bytes[10],
+        Format = (SampleFormat)bytes[11],
+        RateMilliHz = BinaryPrimitives.ReadUInt32LittleEndian(bytes[12..]),
+        Scale = BinaryPrimitives.ReadSingleLittleEndian(bytes[16..]),
+        Rail = BinaryPrimitives.ReadUInt32LittleEndian(bytes[20..]),
+        Clock = BinaryPrimitives.ReadUInt64LittleEndian(bytes[24..]),
+        Counter = BinaryPrimitives.ReadUInt64LittleEndian(bytes[32..]),
+    };
 }

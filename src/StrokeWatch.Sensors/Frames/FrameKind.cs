@@ -8,4 +8,10 @@ internal enum FrameKind : byte
 
     /// <summary>The sensor's announcement of itself, version 1.</summary>
     Announcement = 0x12,
+
+    /// <summary>A block of samples of several sensors on one clock, version 2.</summary>
+    SeveralSamples = 0x21,
+
+    /// <summary>The announcement of a device with several sensors, version 2.</summary>
+    SeveralAnnouncement = 0x22,
 }

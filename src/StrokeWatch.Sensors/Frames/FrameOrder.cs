@@ -47,7 +47,7 @@ internal sealed class FrameOrder
         nextSequence = (ushort)(head.Sequence + 1);
         lastClock = head.Clock;
         restartPending |= restarted && samplesKnown;
-        return head.Kind == FrameKind.Samples ? Follow(head) : new(true, false, 0, restartPending);
+        return head.HoldsSamples ? Follow(head) : new(true, false, 0, restartPending);
     }
 
     private FrameStep Follow(in FrameHead head)
@@ -75,7 +75,7 @@ internal sealed class FrameOrder
         }
 
         // An announcement repeats the number of the next sample, so only its sequence number tells that it was seen.
-        return head.Kind == FrameKind.Announcement && (!samplesKnown || head.Counter == nextCounter) && StepsBack(head) is >= 1 and <= RepeatReach;
+        return !head.HoldsSamples && (!samplesKnown || head.Counter == nextCounter) && StepsBack(head) is >= 1 and <= RepeatReach;
     }
 
     private bool IsRepeat(in FrameHead head) => head.Start != 0

@@ -10,16 +10,18 @@ internal static class FramePayload
     /// <summary>Decodes the samples into the run; false where a value is not a number.</summary>
     public static bool TryDecode(in FrameHead head, ReadOnlySpan<byte> payload, SampleRun run)
     {
-        var channels = FrameAxes.Count(head.Axes);
+        var axes = FrameAxes.Count(head.Axes);
+        var channels = head.Sensors * axes;
         var size = FrameHead.BytesOf(head.Format);
         var count = head.SampleCount;
         var railFrom = SampleRun.ClippedFrom * head.Rail;
         var marks = run.Marks[..count];
-        marks.Fill((head.Flags & FrameFlags.Clipped) != 0 ? SampleMarks.Clipped : SampleMarks.None);
+        marks.Fill(Whole(head));
         for (var channel = 0; channel < channels; channel++)
         {
             var values = run[channel];
             var at = channel * size;
+            var mark = SampleRun.ClippedMark(channel / axes, head.Sensors);
             for (var i = 0; i < count; i++, at += channels * size)
             {
                 var raw = Value(head.Format, payload[at..]);
@@ -30,7 +32,7 @@ internal static class FramePayload
 
                 if (Math.Abs(raw) >= railFrom)
                 {
-                    marks[i] |= SampleMarks.Clipped;
+                    marks[i] |= mark;
                 }
 
                 values[i] = raw * head.Scale;
@@ -39,6 +41,18 @@ internal static class FramePayload
 
         run.Count = count;
         return true;
+    }
+
+    /// <summary>Gives the mark of all samples of a frame: what the device itself knows of clipping.</summary>
+    private static SampleMarks Whole(in FrameHead head)
+    {
+        var mark = (head.Flags & FrameFlags.Clipped) != 0 ? SampleMarks.Clipped : SampleMarks.None;
+        for (var sensor = 0; sensor < head.Sensors; sensor++)
+        {
+            mark |= (head.ClippedSensors >> sensor & 1) != 0 ? SampleRun.ClippedMark(sensor, head.Sensors) : SampleMarks.None;
+        }
+
+        return mark;
     }
 
     private static double Value(SampleFormat format, ReadOnlySpan<byte> bytes) => format switch

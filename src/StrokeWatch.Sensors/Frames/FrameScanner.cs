@@ -37,7 +37,7 @@ internal sealed class FrameScanner(SourceCounters counters)
         while (FindSync())
         {
             var held = waiting.All;
-            if (held.Length >= FrameHead.Size)
+            if (held.Length >= FrameHead.Size + FrameHead.TailSize)
             {
                 head = FrameHead.Read(held);
                 if (head.CheckForm() is { } reason)
@@ -51,7 +51,7 @@ internal sealed class FrameScanner(SourceCounters counters)
                     var body = held[..(head.Length - FrameHead.TailSize)];
                     if (Crc16.Of(body) == BinaryPrimitives.ReadUInt16LittleEndian(held[body.Length..]))
                     {
-                        payload = body[FrameHead.Size..];
+                        payload = body[head.HeadLength..];
                         waiting.Drop(head.Length);
                         joined = true;
                         running = false;

@@ -7,7 +7,7 @@ namespace StrokeWatch.Sensors.Lines;
 /// <summary>The decoder of plain text lines, one a sample. A line that is turned down is a gap of one sample.</summary>
 internal sealed class TextLineDecoder : ISampleDecoder
 {
-    private const int MaxLine = 255;
+    private const int MaxLineOfOne = 255;
 
     /// <summary>Half the largest acceleration that a sensor without a stated full scale may give, in m/s².</summary>
     private const double PlausibleFullScale = 5e5;
@@ -17,7 +17,8 @@ internal sealed class TextLineDecoder : ISampleDecoder
     private readonly TimeProvider time;
     private readonly LineClock clock;
     private readonly SensorAnnouncement sensor;
-    private readonly HeldBytes waiting = new(ISampleDecoder.FeedSize + (4 * MaxLine));
+    private readonly HeldBytes waiting;
+    private readonly int maxLine;
     private readonly double[] numbers;
     private readonly long origin;
     private bool joined;
@@ -36,7 +37,9 @@ internal sealed class TextLineDecoder : ISampleDecoder
         this.time = time;
         clock = new(format);
         numbers = new double[format.Columns];
-        sensor = new(format.Axes, format.RateHz, format.FullScale, string.Empty);
+        maxLine = format.Sensors * MaxLineOfOne;
+        waiting = new(ISampleDecoder.FeedSize + (4 * maxLine));
+        sensor = new(format.Axes, format.RateHz, format.FullScale, string.Empty) { Sensors = format.Sensors };
         origin = time.GetTimestamp();
     }
 
@@ -109,7 +112,7 @@ internal sealed class TextLineDecoder : ISampleDecoder
     /// <summary>Puts a sample into the run; false where a gap lies before it and the run must end first.</summary>
     private bool TryPut(SampleRun run, int whole)
     {
-        var values = numbers.AsSpan(numbers.Length - format.Axes.Count);
+        var values = numbers.AsSpan(numbers.Length - format.Channels);
         var limit = 2 * (format.FullScale ?? PlausibleFullScale);
         foreach (var value in numbers)
         {
@@ -160,7 +163,7 @@ internal sealed class TextLineDecoder : ISampleDecoder
             run[channel][at] = value;
             if (Math.Abs(value) >= SampleRun.ClippedFrom * format.FullScale)
             {
-                mark = SampleMarks.Clipped;
+                mark |= SampleRun.ClippedMark(channel / format.Axes.Count, format.Sensors);
             }
         }
 
@@ -183,7 +186,7 @@ internal sealed class TextLineDecoder : ISampleDecoder
             }
 
             line = held[..at];
-            if (joined && !overlong && at <= MaxLine)
+            if (joined && !overlong && at <= maxLine)
             {
                 return true;
             }
@@ -197,7 +200,7 @@ internal sealed class TextLineDecoder : ISampleDecoder
 
     private void KeepOnlyALine(int held)
     {
-        if (ended || held > MaxLine)
+        if (ended || held > maxLine)
         {
             // The rest of an overlong line is still to come: it is counted once, at its end.
             overlong = !ended;

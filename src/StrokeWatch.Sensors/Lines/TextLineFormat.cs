@@ -6,8 +6,11 @@ namespace StrokeWatch.Sensors.Lines;
 /// <summary>What the numbers of a text line mean; lines do not say it themselves.</summary>
 public sealed record TextLineFormat
 {
-    /// <summary>Gets the axes in the order of the columns, one to three; x, y, z by default.</summary>
+    /// <summary>Gets the axes of a sensor in the order of the columns, one to three; x, y, z by default.</summary>
     public IReadOnlyList<Axis> Axes { get; init; } = [Axis.X, Axis.Y, Axis.Z];
+
+    /// <summary>Gets the number of sensors in a line, 1 to 8, whose axes follow each other; 1 by default.</summary>
+    public int Sensors { get; init; } = 1;
 
     /// <summary>Gets the unit of the axes; g by default.</summary>
     public AccelerationUnit Unit { get; init; } = AccelerationUnit.G;
@@ -30,6 +33,9 @@ public sealed record TextLineFormat
     /// <summary>Gets the seconds in one unit of the time column.</summary>
     internal double TimeUnit => Time == TimeColumn.Milliseconds ? 1e-3 : 1e-6;
 
+    /// <summary>Gets the number of columns that are axes.</summary>
+    internal int Channels => Sensors * Axes.Count;
+
     /// <summary>Gets the number of columns.</summary>
-    internal int Columns => Axes.Count + (Time == TimeColumn.None ? 0 : 1);
+    internal int Columns => Channels + (Time == TimeColumn.None ? 0 : 1);
 }

@@ -16,6 +16,8 @@ public static class LiveSensors
     /// <summary>The name of plain text lines.</summary>
     public const string Lines = "lines";
 
+    private const int MostAxes = 3;
+
     private static readonly (string Name, Func<SensorSettings, SourceCounters, TimeProvider, ISampleDecoder> Make)[] Table =
     [
         (Frames, (_, counters, _) => new FrameDecoder(counters)),
@@ -27,7 +29,7 @@ public static class LiveSensors
 
     /// <summary>
     /// Makes a source that reads a sensor through the opener and tells what happens to it; the first read opens the port. An
-    /// <see cref="ArgumentException"/> says that the settings name no protocol, no axis, or an axis twice.
+    /// <see cref="ArgumentException"/> says that the settings name no protocol, no axis, or an axis or a place twice.
     /// </summary>
     public static LiveSensorSource Make(SensorSettings settings, IByteSourceOpener opener, TimeProvider time, Action<SensorEvent>? tell = null)
     {
@@ -37,9 +39,14 @@ public static class LiveSensors
             throw new ArgumentException($"sensor protocol {settings.Protocol}: not known; use {string.Join(" or ", Protocols)}", nameof(settings));
         }
 
-        if (settings.Axes.Count is 0 or > SampleRun.MaxChannels || settings.Axes.Distinct().Count() != settings.Axes.Count)
+        if (settings.Axes.Count is 0 or > MostAxes || settings.Axes.Distinct().Count() != settings.Axes.Count)
         {
             throw new ArgumentException("sensor axes: give one to three different ones of x, y, z", nameof(settings));
+        }
+
+        if (settings.Places.Count > SampleRun.MostSensors || settings.Places.Distinct().Count() != settings.Places.Count)
+        {
+            throw new ArgumentException("sensor places: give one to eight different ones", nameof(settings));
         }
 
         var counters = new SourceCounters();
@@ -49,7 +56,8 @@ public static class LiveSensors
     private static SourceInfo InfoOf(SensorSettings settings) => new()
     {
         Format = settings.Protocol,
-        Axes = settings.Axes,
+        Axes = [.. Enumerable.Repeat(settings.Axes, Math.Max(1, settings.Places.Count)).SelectMany(axes => axes)],
+        Places = [.. settings.Places.SelectMany(place => Enumerable.Repeat(place, settings.Axes.Count))],
         RateHz = settings.RateHz,
         RateFrom = settings.RateHz is null ? RateOrigin.Sensor : RateOrigin.Option,
         Unit = settings.Protocol == Lines ? settings.Lines.Unit : AccelerationUnit.Counts,
@@ -57,5 +65,5 @@ public static class LiveSensors
     };
 
     private static TextLineFormat FormatOf(SensorSettings settings) =>
-        settings.Lines with { Axes = settings.Axes, RateHz = settings.RateHz, FullScale = settings.FullScale };
+        settings.Lines with { Axes = settings.Axes, Sensors = Math.Max(1, settings.Places.Count), RateHz = settings.RateHz, FullScale = settings.FullScale };
 }

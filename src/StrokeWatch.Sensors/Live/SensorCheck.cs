@@ -16,6 +16,7 @@ internal sealed class SensorCheck
     private readonly SourceInfo configured;
     private readonly Action<string> contradict;
     private readonly int[] channels;
+    private readonly int sensors;
     private bool rateTold;
 
     /// <summary>Makes a check that tells differences from the configuration in sentences.</summary>
@@ -24,6 +25,7 @@ internal sealed class SensorCheck
         this.configured = configured;
         this.contradict = contradict;
         channels = new int[configured.Axes.Count];
+        sensors = Math.Max(1, configured.Places.Distinct().Count());
         Info = configured;
     }
 
@@ -71,16 +73,27 @@ internal sealed class SensorCheck
             RateFrom = sensor.RateHz is null || configured.Format == LiveSensors.Lines ? configured.RateFrom : RateOrigin.Sensor,
             FullScale = sensor.FullScale ?? configured.FullScale,
         };
-        for (var i = 0; i < channels.Length; i++)
-        {
-            channels[i] = sensor.Axes.ToList().IndexOf(configured.Axes[i]);
-        }
-
+        Locate(sensor);
         Compare("rate", sensor.RateHz, configured.RateHz, "Hz");
         Compare("full scale", sensor.FullScale, configured.FullScale, "m/s²");
-        if (!HasAllAxes)
+        if (sensor.Sensors != sensors)
         {
-            Tell($"the sensor sends {Names(sensor.Axes)}, the configuration asks for {Names(configured.Axes)}; its samples are turned down: correct the axes");
+            Tell($"the device sends {Count(sensor.Sensors)}, the configuration names {Count(sensors)}; its samples are turned down: correct the places");
+        }
+        else if (!HasAllAxes)
+        {
+            Tell($"the sensor sends {Names(sensor.Axes)}, the configuration asks for {Names([.. configured.Axes.Distinct()])}; its samples are turned down: correct the axes");
+        }
+    }
+
+    /// <summary>Finds the channel of each configured axis: the device's sensors follow each other as their places do.</summary>
+    private void Locate(SensorAnnouncement sensor)
+    {
+        var each = channels.Length / sensors;
+        for (var i = 0; i < channels.Length; i++)
+        {
+            var axis = sensor.Axes.ToList().IndexOf(configured.Axes[i]);
+            channels[i] = axis < 0 || sensor.Sensors != sensors ? -1 : (i / each * sensor.Axes.Count) + axis;
         }
     }
 
@@ -105,6 +118,8 @@ internal sealed class SensorCheck
             contradict(words);
         }
     }
+
+    private static string Count(int sensors) => sensors == 1 ? "one sensor" : string.Create(CultureInfo.InvariantCulture, $"{sensors} sensors");
 
     private static string Names(IReadOnlyList<Axis> axes) => string.Join(", ", axes).ToLowerInvariant();
 }

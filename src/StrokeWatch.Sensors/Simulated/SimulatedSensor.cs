@@ -25,17 +25,19 @@ public sealed class SimulatedSensor : IDisposable
     private Thread? thread;
 
     /// <summary>
-    /// Makes a sensor that is ready to send; its clock starts now. The source gives m/s², its axes in the order x, y, z, and is not disposed
-    /// of; other axes or too many samples a frame are refused by an <see cref="ArgumentException"/>.
+    /// Makes a sensor that is ready to send; its clock starts now. The source gives m/s², of one sensor or of up to eight with the same axes in
+    /// the order x, y, z, and is not disposed of; other axes or too many samples a frame are refused by an <see cref="ArgumentException"/>.
     /// </summary>
     public SimulatedSensor(ISampleSource tray, IByteSink sink, SimulatedSensorSettings settings, TimeProvider time)
     {
         this.tray = tray;
         sender = new(sink);
         this.settings = settings;
-        if (!tray.Info.Axes.SequenceEqual(tray.Info.Axes.Distinct().Order()))
+        var sensors = Math.Max(1, tray.Info.Places.Distinct().Count());
+        List<Axis> axes = [.. tray.Info.Axes.Distinct().Order()];
+        if (sensors > FrameHead.MostSensors || !tray.Info.Axes.SequenceEqual(Enumerable.Repeat(axes, sensors).SelectMany(own => own)))
         {
-            throw new ArgumentException("A frame holds its axes in the order x, y, z.", nameof(tray));
+            throw new ArgumentException("A frame holds up to eight sensors, each with the same axes in the order x, y, z.", nameof(tray));
         }
 
         block = new(tray.Info.Axes.Count, settings.SamplesPerFrame);
@@ -43,7 +45,9 @@ public sealed class SimulatedSensor : IDisposable
         pacer = new(time, settings.RateHz);
         encoder = new(new FrameHead
         {
-            Axes = FrameAxes.Bits(tray.Info.Axes),
+            Kind = tray.Info.Places.Count > 0 ? FrameKind.SeveralSamples : FrameKind.Samples,
+            Sensors = (byte)sensors,
+            Axes = FrameAxes.Bits(axes),
             Format = SampleFormat.Int16,
             RateMilliHz = (uint)Math.Round(settings.RateHz * 1000),
             Scale = (float)(settings.FullScale / short.MaxValue),

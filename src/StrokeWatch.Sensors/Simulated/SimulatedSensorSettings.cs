@@ -9,7 +9,7 @@ public sealed record SimulatedSensorSettings
     /// <summary>Gets the full scale in m/s², either sign; 40 standard gravities by default. Counts are of 16 bits.</summary>
     public double FullScale { get; init; } = 392.266;
 
-    /// <summary>Gets the samples in a frame, 1 to 170; 32 by default.</summary>
+    /// <summary>Gets the samples in a frame, 1 to 170 with one sensor, to 21 with eight; 32 by default.</summary>
     public int SamplesPerFrame { get; init; } = 32;
 
     /// <summary>Gets the number of this start of the device, 1 to 65535; another for each simulated restart.</summary>

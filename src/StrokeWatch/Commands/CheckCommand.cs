@@ -62,7 +62,13 @@ internal static class CheckCommand
     {
         output.WriteLine($"ok       configuration {path}");
         output.WriteLine($"ok       feeder file {configuration.FeederPath}: {Describe(configuration.Feeder)}");
-        var port = Say($"serial port {configuration.Port.Path}: open, and bytes come", probe.Trouble(configuration.Port));
+        var port = true;
+        foreach (var (serial, speech) in configuration.Ports)
+        {
+            var at = speech.Places.Count == 0 ? "" : $" ({string.Join(", ", speech.Places.Select(SensorPlaces.Name))})";
+            port &= Say($"serial port {serial.Path}{at}: open, and bytes come", probe.Trouble(serial));
+        }
+
         var folder = StoreFolderTrouble(configuration.Store.Path);
         var store = Say($"store {configuration.Store.Path}", folder is null ? null : $"store {configuration.Store.Path} {folder}");
         var known = Known(configuration.History, baseline, Say);

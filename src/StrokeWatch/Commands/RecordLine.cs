@@ -19,12 +19,13 @@ internal static class RecordLine
         var seconds = Numbers.Positive("--seconds", "Length of the capture in seconds.");
         seconds.Required = true;
         var target = new Option<string>("--out") { Description = "The capture to write, .csv or .wav.", Required = true };
-        var command = new Command("record", "Writes a capture from the live sensor.") { config, seconds, target };
-        command.SetAction(parsed => Run(parsed.GetValue(config)!, parsed.GetValue(seconds)!.Value, parsed.GetValue(target)!, surroundings));
+        var place = new Option<string?>("--place") { Description = "Where sensors have ports of their own: the place whose port is recorded, such as front." };
+        var command = new Command("record", "Writes a capture from the live sensor.") { config, seconds, target, place };
+        command.SetAction(parsed => Run(parsed.GetValue(config)!, parsed.GetValue(seconds)!.Value, parsed.GetValue(target)!, parsed.GetValue(place), surroundings));
         return command;
     }
 
-    private static int Run(string configFile, double seconds, string path, Surroundings surroundings)
+    private static int Run(string configFile, double seconds, string path, string? place, Surroundings surroundings)
     {
         var read = WatchFile.Read(configFile);
         var problems = read.Errors.Select(error => error.ToString()).Append(CaptureWriters.Trouble(path)).OfType<string>().ToList();
@@ -34,8 +35,36 @@ internal static class RecordLine
             return CommandLine.Bad;
         }
 
-        using var source = SensorOpening.Open(configuration, surroundings.Time, happened => surroundings.Error.WriteLine(happened.Words));
-        return Record(source, configuration.Port.Path, seconds, path, surroundings);
+        if (Choose(configuration, place, out var trouble) is not { } chosen)
+        {
+            surroundings.Error.WriteLine($"strokewatch record: {trouble}");
+            return CommandLine.Bad;
+        }
+
+        using var source = SensorOpening.Open(chosen, surroundings.Time, happened => surroundings.Error.WriteLine(happened.Words));
+        return Record(source, chosen.Port.Path, seconds, path, surroundings);
+    }
+
+    /// <summary>Chooses the port: sensors on several ports have clocks of their own, which one capture cannot hold.</summary>
+    private static SensorPort? Choose(WatchConfiguration configuration, string? place, out string? trouble)
+    {
+        List<SensorPlace> places = [.. configuration.Ports.SelectMany(port => port.Sensor.Places)];
+        trouble = null;
+        if (place is null)
+        {
+            trouble = configuration.Ports.Count == 1 ? null
+                : $"the sensors have ports, and clocks, of their own, which one capture cannot hold: record each by itself, with --place {string.Join(" or ", places.Select(SensorPlaces.Name))}";
+            return trouble is null ? configuration.Ports[0] : null;
+        }
+
+        if (!SensorPlaces.TryParse(place, out var wanted) || configuration.Ports.FirstOrDefault(port => port.Sensor.Places.Contains(wanted)) is not { } chosen)
+        {
+            trouble = places.Count == 0 ? "--place: the configuration names no places; leave it out" : $"--place: '{place}' is no sensor of this configuration; use {string.Join(" or ", places.Select(SensorPlaces.Name))}";
+            return null;
+        }
+
+        // Alone on its port, a sensor is recorded as one sensor is, so that any feeder file of one sensor replays it.
+        return chosen.Sensor.Places.Count > 1 ? chosen : chosen with { Sensor = chosen.Sensor with { Places = [] } };
     }
 
     private static int Record(ISampleSource source, string port, double seconds, string path, Surroundings surroundings)

@@ -7,17 +7,34 @@ using StrokeWatch.Sensors.Serial;
 
 namespace StrokeWatch.Configuration;
 
-/// <summary>The table [sensor] of the daemon's configuration: the port, and how the sensor speaks.</summary>
+/// <summary>The table [sensor] of the daemon's configuration, or several [[sensor]]: the port, how the device on it speaks, and where its sensors sit.</summary>
 internal static class SensorPortPart
 {
-    /// <summary>Reads the port and the sensor; null where the table is missing or either cannot be made.</summary>
-    public static (SerialSettings Port, SensorSettings Sensor)? Read(TableReader? table)
+    private const string ExpectedPlaces = "a list of 1 to 8 places, each once, in the order in which the device sends its sensors, such as [\"front\", \"rear\"],";
+
+    /// <summary>Reads every device; none where one is missing or cannot be made.</summary>
+    public static IReadOnlyList<SensorPort> ReadAll(TableReader root)
     {
-        if (table is null)
+        var ports = root.IsList("sensor")
+            ? root.Rows("sensor", "tables [[sensor]], each with port, protocol and place,", Read, least: 1) ?? []
+            : root.Table("sensor") is { } table ? [Alone(table)] : [];
+        foreach (var twice in ports.OfType<SensorPort>().GroupBy(port => port.Port.Path).Where(group => group.Count() > 1))
         {
-            return null;
+            root.Refuse("sensor", $"the port {twice.Key} stands in several tables [[sensor]]; each port once was expected, with `places` where its device has several sensors");
         }
 
+        return ports.Contains(null) ? [] : [.. ports.Select(port => port!)];
+    }
+
+    private static SensorPort? Alone(TableReader table)
+    {
+        var port = Read(table);
+        table.Finish();
+        return port;
+    }
+
+    private static SensorPort? Read(TableReader table)
+    {
         var port = table.Text("port", "the path of a serial port such as \"/dev/ttyACM0\"");
         var protocol = table.Choice("protocol", [.. LiveSensors.Protocols]);
         var baud = table.Integer("baud", 300, 12_000_000);
@@ -26,18 +43,49 @@ internal static class SensorPortPart
         var axes = table.Choice("axes", "xyz", "xz", "x", "z");
         IReadOnlyList<Axis> channels = axes is null ? [Axis.X, Axis.Y, Axis.Z] : [.. axes.Select(AxisOf)];
         var lines = Lines(table, protocol);
+        var places = Places(table);
         table.Require("port", "the path of a serial port such as \"/dev/ttyACM0\"");
         table.Require("protocol", "\"frames\" or \"lines\"");
-        table.Finish();
-        if (port is null || protocol is null)
+        if (port is null || protocol is null || places is null)
         {
             return null;
         }
 
         var serial = new SerialSettings { Path = port };
-        return (
+        return new(
             baud is { } given ? serial with { BaudRate = given } : serial,
-            new SensorSettings { Protocol = protocol, Axes = channels, RateHz = rate, FullScale = full, Lines = lines });
+            new() { Protocol = protocol, Axes = channels, Places = places, RateHz = rate, FullScale = full, Lines = lines });
+    }
+
+    /// <summary>Reads where the sensors sit: none where the table says nothing of it, null where it is wrong.</summary>
+    private static IReadOnlyList<SensorPlace>? Places(TableReader table)
+    {
+        var one = table.Choice("place", [.. SensorPlaces.Names]);
+        var names = table.Items("places", ExpectedPlaces, 1, 8, names: true);
+        if (table.Has("place") && table.Has("places"))
+        {
+            table.Refuse("places", "`places` stands beside `place`; one of the two was expected");
+            return null;
+        }
+
+        if (one is not null && SensorPlaces.TryParse(one, out var single))
+        {
+            return [single];
+        }
+
+        if (names is null)
+        {
+            return table.Has("place") || table.Has("places") ? null : [];
+        }
+
+        var places = names.OfType<string>().Where(name => SensorPlaces.Names.Contains(name)).Select(name => SensorPlaces.All[SensorPlaces.Names.ToList().IndexOf(name)]).Distinct().ToList();
+        if (places.Count < names.Count)
+        {
+            table.Refuse("places", $"a name in `places` is no place, or is given twice; {ExpectedPlaces} was expected, of {string.Join(", ", SensorPlaces.Names)}");
+            return null;
+        }
+
+        return places;
     }
 
     private static TextLineFormat Lines(TableReader table, string? protocol)

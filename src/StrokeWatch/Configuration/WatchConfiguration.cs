@@ -5,20 +5,23 @@ using StrokeWatch.Sensors.Serial;
 
 namespace StrokeWatch.Configuration;
 
-/// <summary>All that the daemon is told: the feeder, the sensor, the store, the alarms' delays, the log.</summary>
+/// <summary>All that the daemon is told: the feeder, the sensors, the store, the alarms' delays, the log.</summary>
 internal sealed record WatchConfiguration
 {
     /// <summary>Gets the path of the feeder file.</summary>
     public required string FeederPath { get; init; }
 
-    /// <summary>Gets the feeder; its sensor's full scale is the daemon configuration's where that gives one.</summary>
+    /// <summary>Gets the feeder; its sensors' full scales are the daemon configuration's where that gives them.</summary>
     public required FeederDescription Feeder { get; init; }
 
-    /// <summary>Gets the serial port.</summary>
-    public required SerialSettings Port { get; init; }
+    /// <summary>Gets the devices with sensors, at least one; the full scale of a single sensor is the feeder file's where the daemon's configuration gives none.</summary>
+    public required IReadOnlyList<SensorPort> Ports { get; init; }
 
-    /// <summary>Gets how the sensor speaks; its full scale is the feeder file's where the daemon's configuration gives none.</summary>
-    public required SensorSettings Sensor { get; init; }
+    /// <summary>Gets the serial port of the first device.</summary>
+    public SerialSettings Port => Ports[0].Port;
+
+    /// <summary>Gets how the first device speaks.</summary>
+    public SensorSettings Sensor => Ports[0].Sensor;
 
     /// <summary>Gets the store.</summary>
     public required StoreSettings Store { get; init; }

@@ -26,7 +26,7 @@ internal static class WatchFile
         reader.Require("feeder", "the path of a feeder file");
         reader.Require("sensor", "a table [sensor] with port and protocol");
         reader.Require("store", "a table [store] with path");
-        var sensor = SensorPortPart.Read(reader.Table("sensor"));
+        var ports = SensorPortPart.ReadAll(reader);
         var store = Store(reader, path);
         var alarms = Alarms(reader);
         var level = Level(reader);
@@ -36,13 +36,13 @@ internal static class WatchFile
         reader.Finish();
 
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);
-        if (feeder.Value is { Sensors.Count: > 0 })
+        if (feeder.Value is { } described && ports.Count > 0 && PlacedPorts.Trouble(described, ports) is { } misplaced)
         {
-            reader.Refuse("feeder", $"{feederPath} lists several sensors; the daemon reads one: a feeder file with [sensor] in place of [[sensors]] was expected");
+            reader.Refuse("sensor", misplaced);
         }
 
         IReadOnlyList<ConfigurationError> all = [.. errors, .. feeder.Errors];
-        if (all.Count > 0 || sensor is not var (port, speech) || store is null || feeder.Value is null)
+        if (all.Count > 0 || ports.Count == 0 || store is null || feeder.Value is null)
         {
             return new(null, all);
         }
@@ -51,9 +51,8 @@ internal static class WatchFile
             new()
             {
                 FeederPath = feederPath,
-                Feeder = WithFullScale(feeder.Value, speech.FullScale),
-                Port = port,
-                Sensor = speech with { FullScale = speech.FullScale ?? feeder.Value.Sensor.FullScale },
+                Feeder = PlacedPorts.WithFullScales(feeder.Value, ports),
+                Ports = PlacedPorts.WithFullScale(ports, feeder.Value),
                 Store = store,
                 BookPath = book,
                 Alarms = alarms,
@@ -62,9 +61,6 @@ internal static class WatchFile
             },
             []);
     }
-
-    private static FeederDescription WithFullScale(FeederDescription feeder, double? fullScale) =>
-        fullScale is null ? feeder : feeder with { Sensor = feeder.Sensor with { FullScale = fullScale } };
 
     private static StoreSettings? Store(TableReader root, string path)
     {

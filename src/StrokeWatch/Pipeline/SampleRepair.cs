@@ -15,6 +15,7 @@ internal sealed class SampleRepair
     private readonly MeterSettings asRead;
     private readonly double? numberRail;
     private readonly SampleCorrection?[] corrections;
+    private readonly int[] order = [];
 
     /// <summary>Makes it for a feeder and the settings of its samples as they are read.</summary>
     /// <param name="feeder">The feeder, whose sensors may be calibrated.</param>
@@ -31,6 +32,7 @@ internal sealed class SampleRepair
             return;
         }
 
+        order = [.. settings.Stations.Select(station => settings.Stations.Count(other => other.FirstChannel < station.FirstChannel))];
         corrections = [.. settings.Stations.Select((station, i) => feeder.Sensors[i].Sensor.Calibration is { } own
             ? new SampleCorrection(own, SensorChannels.Only(settings, station).Axes, station.FullScale) : null)];
         Settings = settings with
@@ -62,7 +64,10 @@ internal sealed class SampleRepair
         }
     }
 
-    /// <summary>Replaces the mark that some sensor is at its rail by the marks of those that are; where none can be told, it stays for all.</summary>
+    /// <summary>
+    /// Replaces the mark that some sensor is at its rail by the marks of those that are; where none can be told, it stays for all. A source that tells sensors apart
+    /// itself counts them by their channels, the marks that come out by the feeder file's order.
+    /// </summary>
     private void Attribute(SampleBlock block)
     {
         var marks = block.FillMarks()[..block.Count];
@@ -76,10 +81,11 @@ internal sealed class SampleRepair
             var owners = SampleMarks.None;
             for (var i = 0; i < asRead.Stations.Count; i++)
             {
-                owners |= AtRail(block, asRead.Stations[i], n) ? StationSettings.ClippedMark(i) : SampleMarks.None;
+                var told = (marks[n] & StationSettings.ClippedMark(order[i])) != SampleMarks.None;
+                owners |= told || AtRail(block, asRead.Stations[i], n) ? StationSettings.ClippedMark(i) : SampleMarks.None;
             }
 
-            marks[n] = owners == SampleMarks.None ? marks[n] : owners;
+            marks[n] = owners == SampleMarks.None ? SampleMarks.Clipped : owners;
         }
     }
 

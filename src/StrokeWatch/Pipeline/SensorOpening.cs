@@ -4,10 +4,10 @@ using StrokeWatch.Sensors.Serial;
 
 namespace StrokeWatch.Pipeline;
 
-/// <summary>Turns the configuration's words on the sensor into a live source.</summary>
+/// <summary>Turns the configuration's words on a device into a live source.</summary>
 internal static class SensorOpening
 {
     /// <summary>Makes the source; nothing is opened until it is first read.</summary>
-    public static LiveSensorSource Open(WatchConfiguration configuration, TimeProvider time, Action<SensorEvent> tell) =>
-        LiveSensors.Make(configuration.Sensor, SerialPorts.Opener(configuration.Port), time, tell);
+    public static LiveSensorSource Open(SensorPort port, TimeProvider time, Action<SensorEvent> tell) =>
+        LiveSensors.Make(port.Sensor, SerialPorts.Opener(port.Port), time, tell);
 }

@@ -4,6 +4,7 @@ using StrokeWatch.Assessment.Stretches;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Orientation;
+using StrokeWatch.Measurement.Stations;
 
 namespace StrokeWatch.Pipeline;
 
@@ -23,14 +24,21 @@ internal sealed class StretchListener(
     private readonly List<StretchBuilder> closing = [];
     private MeasurementChain? chain;
     private StretchBuilder? open;
+    private SeveralReading? sensors;
     private (StretchBuilder Builder, OrientationReading? Orientation)? ended;
 
     /// <inheritdoc/>
     public void Begin(MeasurementChain chain) => this.chain = chain;
 
     /// <inheritdoc/>
+    public void Several(in SeveralReading reading) => sensors = reading;
+
+    /// <inheritdoc/>
     public void Window(in AssessedWindow window)
     {
+        var shown = sensors;
+        sensors = null;
+
         // A stop is caught after the window that shows it: by the next one it is at the desk, and what is posted now comes after it.
         Close();
         if (open is null)
@@ -44,7 +52,7 @@ internal sealed class StretchListener(
             open = new(feeder, settings, time.GetUtcNow().AddSeconds(-window.Reading.LengthSeconds), window.Reading.StartSeconds) { Alarm = active.Count > 0 };
         }
 
-        open.Add(window);
+        open.Add(window, shown);
         End();
     }
 

@@ -17,13 +17,14 @@ internal sealed class TraySensor(string path) : IDisposable
     private IDisposable? sender;
 
     /// <summary>Makes the feeder; it takes a moment, so that it is made before the plug goes in.</summary>
-    public static ISampleSource Feeder(double rateHz = RateHz) => new SimulatedFeederSource(new FeederScenario
+    public static ISampleSource Feeder(double rateHz = RateHz, double clockPpm = 1500, params SimulatedPlace[] places) => new SimulatedFeederSource(new FeederScenario
     {
         Name = "A healthy cullet feeder",
         Feeder = DemoScenario.Feeder,
         DurationSeconds = double.PositiveInfinity,
         Stroke = Length.FromMillimetres(StrokeMillimetres),
-        Sensor = new() { RateHz = rateHz, NoiseG = 0.03, RateErrorPpm = 1500 },
+        Sensor = new() { RateHz = rateHz, NoiseG = 0.03, RateErrorPpm = clockPpm },
+        Sensors = places,
     });
 
     /// <summary>Plugs in a sensor that speaks the framed protocol.</summary>

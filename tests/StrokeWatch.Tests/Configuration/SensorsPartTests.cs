@@ -78,13 +78,4 @@ public sealed class SensorsPartTests : IDisposable
         Assert.Contains(errors, error => error.File.EndsWith("c.calibration.toml", StringComparison.Ordinal));
         Assert.Equal([11, 12], errors.Where(error => error.File.EndsWith("a.toml", StringComparison.Ordinal)).Select(error => error.Line));
     }
-
-    [Fact]
-    public void The_daemon_says_that_it_reads_one_sensor()
-    {
-        folder.Write("feeder.toml", Examples.Least + "\n[[sensors]]\nplace = \"front\"\n");
-        var errors = WatchFile.Read(folder.Write("watch.toml", "feeder = \"feeder.toml\"\n[sensor]\nport = \"/dev/ttyACM0\"\nprotocol = \"frames\"\n[store]\npath = \"a.db\"\n")).Errors;
-        Assert.Contains("the daemon reads one", Assert.Single(errors).Message, StringComparison.Ordinal);
-        Assert.Equal(1, errors[0].Line);
-    }
 }

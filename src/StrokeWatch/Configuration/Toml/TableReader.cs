@@ -19,6 +19,9 @@ internal sealed class TableReader(TomlTable table, ConfigurationErrors errors)
     /// <summary>Says whether a key is there, readable or not.</summary>
     public bool Has(string key) => table.Entries.ContainsKey(key);
 
+    /// <summary>Says whether a key holds a list.</summary>
+    public bool IsList(string key) => table.Entries.TryGetValue(key, out var node) && node is TomlList;
+
     /// <summary>Gives the line of a key, or of the table where the key is not there.</summary>
     public int LineOf(string key) => table.KeyLines.GetValueOrDefault(key, table.Line);
 

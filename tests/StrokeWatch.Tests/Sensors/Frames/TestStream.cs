@@ -12,11 +12,11 @@ internal sealed class TestStream
     private readonly byte[] frame = new byte[FrameHead.MaxLength];
     private readonly FrameHead pattern;
 
-    public TestStream(SampleFormat format = SampleFormat.Int16, byte axes = FrameAxes.All, ushort start = 77)
+    public TestStream(SampleFormat format = SampleFormat.Int16, byte axes = FrameAxes.All, ushort start = 77, int sensors = 1, bool several = false)
     {
-        pattern = new FrameHead { Axes = axes, Format = format, RateMilliHz = 4_000_000, Scale = 0.0625f, Rail = 32767, Start = start };
+        pattern = new FrameHead { Axes = axes, Format = format, RateMilliHz = 4_000_000, Scale = 0.0625f, Rail = 32767, Start = start, Kind = several ? FrameKind.SeveralSamples : FrameKind.Samples, Sensors = (byte)sensors };
         encoder = new(pattern);
-        block = new(FrameAxes.Count(axes), 170);
+        block = new(sensors * FrameAxes.Count(axes), 170);
     }
 
     public ulong Counter

@@ -225,6 +225,30 @@ public sealed class TextLineDecoderTests
         }
     }
 
+    [Fact]
+    public void A_line_may_hold_the_axes_of_several_sensors_one_after_the_other()
+    {
+        var format = new TextLineFormat { Unit = AccelerationUnit.MetresPerSecondSquared, Sensors = 3, Axes = [Axis.X, Axis.Z], FullScale = 20 };
+        Hear(format, "\n1,2,3,4,5,6\n1,2,3,4,5\n1,2,3,19.9,5,6\n");
+        Assert.Equal([1, 2, 3, 4, 5, 6], samples[0]);
+        Assert.Equal(2, samples.Count);
+        Assert.Equal([1L], gaps);
+        Assert.Equal(1, counters.Rejected["columns"]);
+        Assert.Equal(SampleRun.ClippedMark(1, 3), run.Marks[0]);
+        Assert.Equal(3, run.Sensor!.Sensors);
+    }
+
+    [Fact]
+    public void A_line_of_eight_sensors_may_be_eight_times_as_long()
+    {
+        var format = new TextLineFormat { Unit = AccelerationUnit.MetresPerSecondSquared, Sensors = 8 };
+        var line = string.Join(',', Enumerable.Range(1, 24).Select(n => n.ToString(CultureInfo.InvariantCulture).PadRight(60)));
+        Assert.InRange(line.Length, 1400, 8 * 255);
+        Hear(format, "\n" + line + "\n" + line.Replace(",", new string(' ', 40) + ",", StringComparison.Ordinal) + "\n1,2\n");
+        Assert.Equal(Enumerable.Range(1, 24).Select(n => (double)n), Assert.Single(samples));
+        Assert.Equal(1, counters.Rejected["length"]);
+    }
+
     private void Hear(TextLineFormat format, string text)
     {
         decoder ??= new(format, counters, time);
@@ -246,7 +270,7 @@ public sealed class TextLineDecoderTests
 
                 for (var i = 0; i < run.Count; i++)
                 {
-                    samples.Add([.. Enumerable.Range(0, run.Sensor!.Axes.Count).Select(channel => run[channel][i])]);
+                    samples.Add([.. Enumerable.Range(0, run.Sensor!.Sensors * run.Sensor.Axes.Count).Select(channel => run[channel][i])]);
                 }
             }
         }

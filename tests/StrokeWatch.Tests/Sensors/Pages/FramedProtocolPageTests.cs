@@ -14,7 +14,7 @@ public sealed class FramedProtocolPageTests
 {
     private const string Page = "framed-protocol.md";
 
-    public static TheoryData<int> Examples => [.. Enumerable.Range(0, 4)];
+    public static TheoryData<int> Examples => [.. Enumerable.Range(0, 6)];
 
     [Theory]
     [MemberData(nameof(Examples))]
@@ -34,7 +34,7 @@ public sealed class FramedProtocolPageTests
 
     [Fact]
     public void The_page_has_no_other_examples_than_those_checked() =>
-        Assert.Equal(4, NotesPage.Blocks(Page).Count(block => block.Kind == "hex"));
+        Assert.Equal(6, NotesPage.Blocks(Page).Count(block => block.Kind == "hex"));
 
     [Fact]
     public void The_stream_is_heard_as_the_page_says()
@@ -87,6 +87,7 @@ public sealed class FramedProtocolPageTests
             $"length: {head.Length}",
             $"sequence: {head.Sequence}",
             $"start number: {head.Start}",
+            .. head.Several ? [$"sensors: {run.Sensor!.Sensors}", $"clipped sensors: {head.ClippedSensors}"] : Array.Empty<string>(),
             $"axes: {string.Join(", ", run.Sensor!.Axes).ToLowerInvariant()}",
             $"format: {head.Format}",
             $"rate in mHz: {head.RateMilliHz}",
@@ -95,19 +96,22 @@ public sealed class FramedProtocolPageTests
             $"clock: {head.Clock}",
             $"counter: {head.Counter}",
         ];
-        if (head.Kind == FrameKind.Announcement)
+        if (!head.HoldsSamples)
         {
             return [.. lines, $"text: {run.Sensor.Firmware}"];
         }
 
         for (var i = 0; i < run.Count; i++)
         {
-            var values = run.Sensor.Axes.Select((_, channel) => run[channel][i].ToString(CultureInfo.InvariantCulture));
+            var values = Enumerable.Range(0, run.Sensor.Sensors * run.Sensor.Axes.Count).Select(channel => run[channel][i].ToString(CultureInfo.InvariantCulture));
             lines.Add($"sample {i}: {string.Join(", ", values)}");
         }
 
-        return [.. lines, "clipped: " + string.Join(", ", run.Marks[..run.Count].ToArray().Select(mark => mark == SampleMarks.Clipped ? "yes" : "no"))];
+        return [.. lines, "clipped: " + string.Join(", ", run.Marks[..run.Count].ToArray().Select(mark => head.Several ? Clipped(mark, head.Sensors) : mark == SampleMarks.Clipped ? "yes" : "no"))];
     }
+
+    private static string Clipped(SampleMarks mark, int sensors) =>
+        string.Join(' ', Enumerable.Range(0, sensors).Where(sensor => mark.HasFlag(SampleRun.ClippedMark(sensor, sensors))).Select(sensor => sensor + 1));
 
     private static byte[] Encode(string[] text)
     {
@@ -124,6 +128,8 @@ public sealed class FramedProtocolPageTests
             Length = ushort.Parse(fields["length"], CultureInfo.InvariantCulture),
             Sequence = ushort.Parse(fields["sequence"], CultureInfo.InvariantCulture),
             Start = ushort.Parse(fields["start number"], CultureInfo.InvariantCulture),
+            Sensors = byte.Parse(fields.GetValueOrDefault("sensors", "1"), CultureInfo.InvariantCulture),
+            ClippedSensors = byte.Parse(fields.GetValueOrDefault("clipped sensors", "0"), CultureInfo.InvariantCulture),
             Axes = FrameAxes.Bits(fields["axes"].Split(", ").Select(name => Enum.Parse<Axis>(name, ignoreCase: true))),
             Format = format,
             RateMilliHz = uint.Parse(fields["rate in mHz"], CultureInfo.InvariantCulture),
@@ -132,8 +138,8 @@ public sealed class FramedProtocolPageTests
             Clock = ulong.Parse(fields["clock"], CultureInfo.InvariantCulture),
             Counter = ulong.Parse(fields["counter"], CultureInfo.InvariantCulture),
         };
-        var frame = new byte[FrameHead.Size + payload.Length + FrameHead.TailSize];
-        payload.CopyTo(frame, FrameHead.Size);
+        var frame = new byte[head.HeadLength + payload.Length + FrameHead.TailSize];
+        payload.CopyTo(frame, head.HeadLength);
         Assert.Equal(frame.Length, FrameEncoder.Seal(frame, head));
         return frame;
 
