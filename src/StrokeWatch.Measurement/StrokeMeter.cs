@@ -46,6 +46,9 @@ public sealed class StrokeMeter
     /// <summary>Gets where gravity and the tray's motion stand in the sensor's axes, over the windows so far that count; null with several sensors.</summary>
     public OrientationTally? Orientation => analysis.Orientation;
 
+    /// <summary>Gets the same for each of several sensors, in the order of the settings; empty with one.</summary>
+    public IReadOnlyList<OrientationTally> Orientations => analysis.Orientations;
+
     /// <summary>Gets what unsteady sampling did over the windows that count; null where the settings state it, or no window counts.</summary>
     public Stroke.JitterReading? Jitter => analysis.Jitter;
 

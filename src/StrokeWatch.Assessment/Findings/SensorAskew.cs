@@ -1,5 +1,6 @@
 using System.Globalization;
 using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Assessment.Findings;
 
@@ -13,23 +14,18 @@ internal sealed class SensorAskew : IRule
 
     public Finding? Look(AssessmentReport report)
     {
-        if (report.Mounting is not { LineUncertaintyDegrees: { } uncertainty } mounting)
-        {
-            return null;
-        }
-
         var because = new List<string>();
         var beyond = 0.0;
-        if (mounting.AskewDegrees is { } askew && askew - uncertainty > MostOutOfPlane)
+        if (report.Sensors is { } several)
         {
-            because.Add(Text($"The line of action stands {askew:0.0}° ± {uncertainty:0.0}° (k = 2) out of the sensor's x-z plane; more than {MostOutOfPlane:0}° means that the sensor is turned or the tray moves sideways."));
-            beyond = askew - uncertainty - MostOutOfPlane;
+            foreach (var sensor in several.Sensors.Where(sensor => SensorPlaces.IsOnTray(sensor.Place)))
+            {
+                beyond = Math.Max(beyond, Look(report, sensor.Mounting, $"At the sensor {SensorPlaces.Name(sensor.Place)} t", because));
+            }
         }
-
-        if (report.Feeder.LineAngleDegrees is { } given && mounting.LineDegrees is { } seen && Apart(seen, given) is var apart && apart - uncertainty > MostFromGiven)
+        else
         {
-            because.Add(Text($"The motion shows a line of action {seen:0.0}° ± {uncertainty:0.0}° (k = 2) above the sensor's x axis; the feeder file gives {given:0.0}° as line_angle_deg."));
-            beyond = Math.Max(beyond, apart - uncertainty - MostFromGiven);
+            beyond = Look(report, report.Mounting, "T", because);
         }
 
         return because.Count == 0 ? null : new(
@@ -41,6 +37,30 @@ internal sealed class SensorAskew : IRule
                 Rules.Isolate,
                 "Stand the sensor square: x along the tray, z square to it; check its screw and its bracket.",
             ]);
+    }
+
+    /// <summary>Adds what one sensor shows, and gives by how many degrees it is beyond what may be.</summary>
+    private static double Look(AssessmentReport report, MountingSummary? stands, string opening, List<string> because)
+    {
+        if (stands is not { LineUncertaintyDegrees: { } uncertainty } mounting)
+        {
+            return 0;
+        }
+
+        var beyond = 0.0;
+        if (mounting.AskewDegrees is { } askew && askew - uncertainty > MostOutOfPlane)
+        {
+            because.Add(Text($"{opening}he line of action stands {askew:0.0}° ± {uncertainty:0.0}° (k = 2) out of the sensor's x-z plane; more than {MostOutOfPlane:0}° means that the sensor is turned or the tray moves sideways."));
+            beyond = askew - uncertainty - MostOutOfPlane;
+        }
+
+        if (report.Feeder.LineAngleDegrees is { } given && mounting.LineDegrees is { } seen && Apart(seen, given) is var apart && apart - uncertainty > MostFromGiven)
+        {
+            because.Add(Text($"{opening}he motion shows a line of action {seen:0.0}° ± {uncertainty:0.0}° (k = 2) above the sensor's x axis; the feeder file gives {given:0.0}° as line_angle_deg."));
+            beyond = Math.Max(beyond, apart - uncertainty - MostFromGiven);
+        }
+
+        return beyond;
     }
 
     /// <summary>Gives the angle between two lines, which have no sense: 89° and -89° are 2° apart.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Assessment.Findings;
 
@@ -10,13 +11,22 @@ internal sealed class WideEllipse : IRule
 
     public string Id => "wide-ellipse";
 
-    public Finding? Look(AssessmentReport report) => report.Stroke.EllipseRatio is not { } ratio || ratio < Wide ? null : new(
-        Id,
-        Math.Clamp(0.5 + ratio, 0.5, 0.9),
-        [string.Create(CultureInfo.InvariantCulture, $"Across its line of action the tray still moves {100 * ratio:0} % of the stroke (ellipse ratio {ratio:0.00}).")],
-        [
-            Rules.Isolate,
-            "Check the sensor's screw first: a loose sensor draws ellipses of its own.",
-            "Then look for a loose clamp or a cracked leaf, and for a tray that rocks: compare the stroke front and rear, left and right.",
-        ]);
+    public Finding? Look(AssessmentReport report)
+    {
+        List<(string Where, double Ratio)> wide = [.. Ratios(report).Where(one => one.Ratio >= Wide)];
+        return wide.Count == 0 ? null : new(
+            Id,
+            Math.Clamp(0.5 + wide.Max(one => one.Ratio), 0.5, 0.9),
+            [.. wide.Select(one => string.Create(CultureInfo.InvariantCulture, $"{one.Where}cross its line of action the tray still moves {100 * one.Ratio:0} % of the stroke (ellipse ratio {one.Ratio:0.00})."))],
+            [
+                Rules.Isolate,
+                "Check the sensor's screw first: a loose sensor draws ellipses of its own.",
+                "Then look for a loose clamp or a cracked leaf, and for a tray that rocks: compare the stroke front and rear, left and right.",
+            ]);
+    }
+
+    private static IEnumerable<(string Where, double Ratio)> Ratios(AssessmentReport report) => report.Sensors is { } several
+        ? several.Sensors.Where(sensor => sensor.EllipseRatio is not null && SensorPlaces.IsOnTray(sensor.Place))
+            .Select(sensor => ($"At the sensor {SensorPlaces.Name(sensor.Place)}, a", sensor.EllipseRatio!.Value))
+        : report.Stroke.EllipseRatio is { } ratio ? [("A", ratio)] : [];
 }

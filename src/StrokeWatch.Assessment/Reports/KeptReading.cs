@@ -7,6 +7,8 @@ namespace StrokeWatch.Assessment.Reports;
 internal readonly record struct KeptReading(
     double Stroke, double Noise, double Phase, double PhaseNoise, double Part, double LineAngle, double EllipseRatio, WindowQuality Quality, MotionState Motion, string? Reason)
 {
+    public bool OtherClock { get; init; }
+
     public bool Counts => !double.IsNaN(Stroke);
 
     public static KeptReading Of(in StationReading station)
@@ -23,6 +25,9 @@ internal readonly record struct KeptReading(
             If(reading.EllipseRatio),
             reading.Quality,
             reading.Motion,
-            reading.Reason);
+            reading.Reason)
+        {
+            OtherClock = station.OtherClock,
+        };
     }
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.Orientation;
+using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Uncertainty;
 using StrokeWatch.Samples.Quantities;
@@ -23,7 +24,20 @@ internal static class MountingReader
     private const string NeverRan = "the tray never ran steadily";
 
     /// <summary>Gets what is said where there are several sensors.</summary>
-    public static MountingSummary Several { get; } = new() { Reason = "several sensors, each standing in its own way: tilt and line of action are told for one sensor alone" };
+    public static MountingSummary Several { get; } = new() { Reason = "several sensors, each standing in its own way: tilt and line of action are told for each of them" };
+
+    /// <summary>Sums up for each of several sensors.</summary>
+    /// <param name="readings">Where gravity and motion stand in each sensor's axes; none where it was not tallied.</param>
+    /// <param name="feeder">The feeder.</param>
+    /// <param name="stations">The sensors, in the same order.</param>
+    public static IReadOnlyList<MountingSummary> Of(IReadOnlyList<OrientationReading> readings, FeederDescription feeder, IReadOnlyList<StationSettings> stations) =>
+    [
+        .. readings.Zip(stations, (reading, station) => Of(
+            reading,
+            feeder with { Sensor = feeder.Sensors.FirstOrDefault(placed => placed.Place == station.Place)?.Sensor ?? new() },
+            station.Contributions,
+            station.Channels)),
+    ];
 
     /// <summary>Sums up.</summary>
     public static MountingSummary Of(OrientationReading reading, FeederDescription feeder, StrokeContributions contributions, int axes)

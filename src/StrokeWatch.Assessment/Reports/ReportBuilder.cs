@@ -53,9 +53,10 @@ public sealed class ReportBuilder(FeederDescription feeder)
     /// <param name="orientation">Where gravity and motion stand in the one sensor's axes; null where it was not tallied.</param>
     /// <param name="axes">Number of the one sensor's axes.</param>
     /// <param name="jitter">What unsteady sampling did; null where the contributions state it.</param>
+    /// <param name="orientations">Where gravity and motion stand in the axes of each of several sensors; null where it was not tallied.</param>
     public AssessmentReport Build(
         StrokeContributions contributions, IReadOnlyList<StationSettings>? stations = null, OrientationReading? orientation = null, int axes = 0,
-        JitterReading? jitter = null)
+        JitterReading? jitter = null, IReadOnlyList<OrientationReading>? orientations = null)
     {
         var steady = new SteadyWindows(windows);
         contributions = jitter is null ? contributions : contributions.With(JitterWords.Contribution(jitter));
@@ -70,7 +71,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             Transitions = transitions,
             Stroke = stroke with { AtLeast = Median([.. windows.Values((in KeptWindow window) => window.AtLeastMetres)]) },
             Mounting = stations is { Count: > 0 } ? MountingReader.Several : orientation is null ? null : MountingReader.Of(orientation, feeder, contributions, axes),
-            Sensors = stations is { Count: > 0 } ? several.Build(stations) : null,
+            Sensors = stations is { Count: > 0 } ? several.Build(stations, MountingReader.Of(orientations ?? [], feeder, stations)) : null,
             Strike = strike,
             Supply = supply.Build(feeder) is { } known ? FullVoltage.Complete(known, feeder, stroke, strike.Found, steady, supply, contributions) : null,
             Levels = LevelSummaryBuilder.Of(levels.Kept),

@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.Uncertainty;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
 
@@ -29,6 +30,12 @@ public sealed record SensorSummary
 
     /// <summary>Gets the minor over the major axis of the fundamental's ellipse.</summary>
     public double? EllipseRatio { get; init; }
+
+    /// <summary>Gets how it stands and how the machine moves there; null where it was not tallied.</summary>
+    public MountingSummary? Mounting { get; init; }
+
+    /// <summary>Gets where the uncertainty of its stroke comes from; null where it has no stroke.</summary>
+    public UncertaintyBudget? Budget { get; init; }
 
     /// <summary>Gets the number of windows in which its stroke counts.</summary>
     public int WindowsGood { get; init; }

@@ -9,6 +9,7 @@ namespace StrokeWatch.Assessment.Reports;
 internal sealed class SeveralBuilder
 {
     private const string NoMotion = "it shows no motion at the drive frequency though another sensor does";
+    private const string OtherClock = "it is sampled by a clock of its own: its phase against another clock is not known";
     private readonly List<double> starts = [];
     private readonly List<KeptReading> kept = [];
     private readonly List<RelativeReading> relatives = [];
@@ -27,11 +28,13 @@ internal sealed class SeveralBuilder
     }
 
     /// <summary>Sums up.</summary>
-    public SeveralSummary Build(IReadOnlyList<StationSettings> stations)
+    /// <param name="stations">The sensors.</param>
+    /// <param name="mountings">How each stands; empty where that was not tallied.</param>
+    public SeveralSummary Build(IReadOnlyList<StationSettings> stations, IReadOnlyList<MountingSummary> mountings)
     {
         List<KeptReading[]> windows = [.. kept.Chunk(stations.Count)];
         var lead = Enumerable.Range(0, stations.Count).FirstOrDefault(i => SensorPlaces.IsOnTray(stations[i].Place) && windows.Exists(window => window[i].Counts), -1);
-        List<SensorSummary> sensors = [.. stations.Select((station, i) => Sensor(windows, station, i, lead))];
+        List<SensorSummary> sensors = [.. stations.Select((station, i) => Sensor(windows, station, i, lead) with { Mounting = mountings.ElementAtOrDefault(i) })];
         return new(sensors, Spread(windows, stations, sensors, SpreadEnds.FrontRear), Spread(windows, stations, sensors, SpreadEnds.LeftRight), Relative(windows, stations))
         {
             Windows = [.. windows.Select((window, w) => (starts[w], (IReadOnlyList<double?>)[.. window.Select(one => one.Counts ? one.Stroke : (double?)null)]))],
@@ -62,12 +65,14 @@ internal sealed class SeveralBuilder
         {
             Stroke = stroke,
             Uncertainty = StrokeBudget.CoverageFactor * budget.Combined,
+            Budget = budget,
             LineAngleDegrees = WindowStatistics.Median(good.Select(reading => reading.LineAngle)),
             EllipseRatio = WindowStatistics.Median(good.Select(reading => reading.EllipseRatio)),
             PhaseDegrees = phase,
             PhaseUncertaintyDegrees = uncertainty,
             PhaseReason = phase is not null ? null
                 : lead < 0 ? "no sensor on the tray gives a stroke to count from"
+                : windows.Exists(window => window[i].OtherClock) ? OtherClock
                 : "it shares no window, or no axis, with the sensor that leads",
         };
     }

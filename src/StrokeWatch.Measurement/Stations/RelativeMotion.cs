@@ -30,9 +30,9 @@ internal sealed class RelativeMotion
     public RelativeReading Work(Station[] stations, StationReading[] readings, int lead, SharedLine line)
     {
         var body = Array.FindIndex(stations, station => !station.OnTray);
-        if (body < 0 || !readings[lead].Counts)
+        if (body < 0 || !stations[lead].OnTray || !readings[lead].Counts)
         {
-            return new(null, null, body < 0 ? NoBody : readings[lead].Reading.Reason ?? NoTray);
+            return new(null, null, body < 0 ? NoBody : !stations[lead].OnTray ? NoTray : readings[lead].Reading.Reason ?? NoTray);
         }
 
         var own = readings[body].Reading;

@@ -21,8 +21,7 @@ internal sealed class Station
         Axes = [.. settings.Axes.Skip(own.FirstChannel).Take(own.Channels)];
         var still = settings.StillBelowMetres * (OnTray ? 1 : BodyStillShare);
         Analysis = new(settings with { Axes = Axes, Stations = [], FullScale = own.FullScale, Contributions = own.Contributions, StillBelowMetres = still }, longest);
-        OwnUncertainty = StationContributions.Own(own.Contributions);
-        SharedUncertainty = StationContributions.Shared(own.Contributions);
+        Traits = StationTraits.Of(own);
     }
 
     /// <summary>Gets where it sits.</summary>
@@ -37,11 +36,8 @@ internal sealed class Station
     /// <summary>Gets its analysis.</summary>
     public WindowAnalysis Analysis { get; }
 
-    /// <summary>Gets the relative standard uncertainty that is its own.</summary>
-    public double OwnUncertainty { get; }
-
-    /// <summary>Gets the relative standard uncertainty that it shares with the other sensors.</summary>
-    public double SharedUncertainty { get; }
+    /// <summary>Gets what of it enters the one reading that is judged.</summary>
+    public StationTraits Traits { get; }
 
     /// <summary>Works the window out by itself, or beside another sensor at that one's frequency.</summary>
     public WindowReading Read(WindowBuffer buffer, int count, double frequency, Station? beside)

@@ -6,12 +6,13 @@ namespace StrokeWatch.Measurement.Stations;
 
 /// <summary>
 /// Works windows out for several sensors at once: the first tray sensor that gives a stroke leads, and all others are fitted over the same samples at its
-/// frequency, so that their harmonics can be compared as complex numbers. Nothing is allocated a window.
+/// frequency, so that their harmonics can be compared as complex numbers. A body alone is measured by itself. Nothing is allocated a window.
 /// </summary>
 internal sealed class StationAnalysis : IWindowAnalysis
 {
     private readonly Station[] stations;
     private readonly StationReading[] readings;
+    private readonly StationTraits[] traits;
     private readonly RelativeMotion relative;
     private readonly SharedLine line;
     private RelativeReading apart;
@@ -22,12 +23,17 @@ internal sealed class StationAnalysis : IWindowAnalysis
     {
         stations = [.. settings.Stations.Select((_, i) => new Station(settings, i, longest))];
         readings = new StationReading[stations.Length];
+        traits = [.. stations.Select(station => station.Traits)];
         relative = new(stations.Length);
         line = new(settings.LineAngleDegrees);
+        Orientations = [.. stations.Select(station => station.Analysis.Orientation!)];
     }
 
     /// <inheritdoc/>
     public OrientationTally? Orientation => null;
+
+    /// <inheritdoc/>
+    public IReadOnlyList<OrientationTally> Orientations { get; }
 
     /// <inheritdoc/>
     public JitterReading? Jitter => stations[lead].Analysis.Jitter;
@@ -81,7 +87,7 @@ internal sealed class StationAnalysis : IWindowAnalysis
         }
 
         apart = relative.Work(stations, readings, lead, line);
-        return TrayReading.Of(stations, readings, lead);
+        return TrayReading.Of(traits, readings, lead);
     }
 
     /// <summary>Reads the tray's sensors one after the other until one gives a stroke; where none does, the first that shows the drive at all leads.</summary>
@@ -105,7 +111,7 @@ internal sealed class StationAnalysis : IWindowAnalysis
             moving = moving < 0 && readings[read].Reading.Motion != MotionState.Unknown ? read : moving;
         }
 
-        lead = moving >= 0 ? moving : Array.FindIndex(stations, station => station.OnTray);
+        lead = moving >= 0 ? moving : Math.Max(0, Array.FindIndex(stations, station => station.OnTray));
         return false;
     }
 

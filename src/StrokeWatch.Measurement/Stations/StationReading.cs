@@ -21,6 +21,9 @@ public readonly record struct StationReading
     /// <summary>Gets its signed part in the relative stroke in metres: the parts add up to the relative stroke of the fundamental. Null where it has none.</summary>
     public double? RelativePartMetres { get; init; }
 
+    /// <summary>Gets whether it is sampled by another clock than the sensor that leads, so that nothing is known of its phase against that one.</summary>
+    public bool OtherClock { get; init; }
+
     /// <summary>Gets whether its stroke counts in this window.</summary>
     public bool Counts => Reading is { Quality: WindowQuality.Good, StrokeMetres: not null };
 }

@@ -6,11 +6,21 @@ namespace StrokeWatch.Measurement.Stations;
 /// The one reading that is judged, from those of several sensors in the same window: the mean stroke of the tray's sensors that count, with the largest
 /// of them beside it. The body never enters.
 /// </summary>
-internal static class TrayReading
+public static class TrayReading
 {
-    /// <summary>Puts the readings together.</summary>
-    public static WindowReading Of(Station[] stations, StationReading[] readings, int lead)
+    private const string NoTray = "no sensor on the tray gives samples";
+
+    /// <summary>Puts the readings together; of a body alone no stroke is given, however well it was measured.</summary>
+    /// <param name="stations">The sensors, at least one.</param>
+    /// <param name="readings">What each showed, in the same order.</param>
+    /// <param name="lead">The index of the sensor that leads.</param>
+    public static WindowReading Of(ReadOnlySpan<StationTraits> stations, ReadOnlySpan<StationReading> readings, int lead)
     {
+        if (!stations[lead].OnTray)
+        {
+            return WithoutTray(readings[lead].Reading);
+        }
+
         double stroke = 0, fundamental = 0, noise = 0, own = 0, shared = 0;
         var (counted, changing, clipped, still) = (0, -1, -1, -1);
         for (var i = 0; i < stations.Length; i++)
@@ -51,8 +61,21 @@ internal static class TrayReading
             });
     }
 
+    private static WindowReading WithoutTray(in WindowReading body) => body with
+    {
+        Reason = body.Reason ?? NoTray,
+        StrokeMetres = null,
+        FundamentalMetres = null,
+        UncertaintyMetres = null,
+        AtLeastMetres = null,
+        Strike = false,
+        StrikeScore = null,
+        StrikeEvery = null,
+        Levels = null,
+    };
+
     /// <summary>Adds what is of all sensors: clipping, strike, the largest stroke, and a sensor that fails.</summary>
-    private static WindowReading Others(Station[] stations, StationReading[] readings, WindowReading tray)
+    private static WindowReading Others(ReadOnlySpan<StationTraits> stations, ReadOnlySpan<StationReading> readings, WindowReading tray)
     {
         var clipped = 0;
         var largest = -1;
@@ -86,7 +109,7 @@ internal static class TrayReading
     }
 
     /// <summary>A sensor fails where it shows nothing that can be used while the tray's reading stands; one at its rail is told apart.</summary>
-    private static bool Fails(Station station, in StationReading own, in WindowReading tray) => tray.Quality == WindowQuality.Good && own.Reading.ClippedSamples == 0
+    private static bool Fails(in StationTraits station, in StationReading own, in WindowReading tray) => tray.Quality == WindowQuality.Good && own.Reading.ClippedSamples == 0
         && (own.Reading.Motion == MotionState.Unknown
             || (tray.StrokeMetres is not null && (station.OnTray ? !own.Counts : own.Reading.Quality == WindowQuality.Transient)));
 }

@@ -9,6 +9,9 @@ internal interface IWindowAnalysis
     /// <summary>Gets where gravity and the motion stand, over the windows that count; null with several sensors.</summary>
     OrientationTally? Orientation { get; }
 
+    /// <summary>Gets the same for each of several sensors, in their order; empty with one.</summary>
+    IReadOnlyList<OrientationTally> Orientations => [];
+
     /// <summary>Gets what unsteady sampling did over the windows that count, with several sensors to the one that leads; null where that is stated, or no window counts.</summary>
     JitterReading? Jitter { get; }
 

@@ -57,10 +57,11 @@ internal static class CalibrateLine
         var reference = Numbers.Length("--reference-stroke", "The stroke by the reference, peak to peak along the line of action, with its unit.");
         var uncertainty = Numbers.Length("--reference-uncertainty", "The reference's expanded uncertainty (k = 2), with its unit.");
         reference.Required = uncertainty.Required = true;
+        var place = new Option<string?>("--place") { Description = "Where the feeder file lists several sensors: the place of the one that is calibrated, such as front; the reference reads the stroke there." };
         var target = Target();
         var date = Date();
         var options = new CaptureArguments();
-        var command = new Command("compare", "Finds the gain from one stroke that a reference instrument read at the same time.") { file, feeder, reference, uncertainty, target, date };
+        var command = new Command("compare", "Finds the gain from one stroke that a reference instrument read at the same time.") { file, feeder, reference, uncertainty, place, target, date };
         options.AddTo(command);
         command.SetAction(parsed => options.Read(parsed, out var error) is { } capture
             ? new CompareCommand
@@ -69,6 +70,7 @@ internal static class CalibrateLine
                 FeederFile = parsed.GetValue(feeder)!,
                 Reference = parsed.GetValue(reference)!.Value,
                 ReferenceUncertainty = parsed.GetValue(uncertainty)!.Value,
+                Place = parsed.GetValue(place),
                 Target = parsed.GetValue(target)!,
                 Date = parsed.GetValue(date),
                 Capture = capture,

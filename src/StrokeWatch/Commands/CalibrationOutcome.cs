@@ -2,6 +2,7 @@ using System.Globalization;
 using StrokeWatch.Configuration;
 using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Uncertainty;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Calibration;
 
 namespace StrokeWatch.Commands;
@@ -28,7 +29,7 @@ internal static class CalibrationOutcome
     }
 
     /// <summary>Writes the file and tells what is in it and what to do with it.</summary>
-    public static int Write(string path, SensorCalibration calibration, UncertaintyBudget budget, CalibrationWriter writer, Surroundings surroundings)
+    public static int Write(string path, SensorCalibration calibration, UncertaintyBudget budget, CalibrationWriter writer, Surroundings surroundings, SensorPlace? place = null)
     {
         try
         {
@@ -53,7 +54,7 @@ internal static class CalibrationOutcome
         }
 
         Line($"  uncertainty {100 * calibration.ExpandedUncertainty:0.000} % (k = {StrokeBudget.CoverageFactor:0}), covers {100 * budget.Coverage(StrokeBudget.CoverageFactor):0.0} %");
-        Line($"  next       write  calibration = {CalibrationWriter.Quoted(Path.GetFileName(path))}  under [sensor] in the feeder file beside it");
+        Line($"  next       write  calibration = {CalibrationWriter.Quoted(Path.GetFileName(path))}  under {(place is { } at ? $"[[sensors]] with place = {CalibrationWriter.Quoted(SensorPlaces.Name(at))}" : "[sensor]")} in the feeder file beside it");
         return CommandLine.Well;
     }
 }

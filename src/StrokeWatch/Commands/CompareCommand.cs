@@ -1,11 +1,12 @@
 using System.Globalization;
 using StrokeWatch.Assessment.Alarms;
-using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.Calibration;
 using StrokeWatch.Measurement.Stroke;
+using StrokeWatch.Measurement.Uncertainty;
 using StrokeWatch.Pipeline;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Calibration;
 using StrokeWatch.Samples.Captures;
 using StrokeWatch.Samples.Quantities;
@@ -39,6 +40,9 @@ internal sealed class CompareCommand
     /// <summary>Gets what the capture does not say.</summary>
     public CaptureOptions Capture { get; init; } = new();
 
+    /// <summary>Gets the place of the sensor that is calibrated, where the feeder file lists several, as the user wrote it.</summary>
+    public string? Place { get; init; }
+
     /// <summary>Runs; 3 where no stroke could be measured from the capture.</summary>
     public int Run(Surroundings surroundings)
     {
@@ -57,17 +61,21 @@ internal sealed class CompareCommand
             return CommandLine.Bad;
         }
 
-        if (feeder.Sensors.Count > 0)
+        if (Chosen(feeder, out var placed) is { } wrong)
         {
-            surroundings.Error.WriteLine($"{FeederFile}: lists several sensors; a comparison calibrates one: give a feeder file with [sensor], and choose the sensor's columns with --columns");
+            surroundings.Error.WriteLine(wrong);
             return CommandLine.Bad;
         }
 
-        using var source = CaptureFile.Open(File, Capture);
-        var stroke = Replayer.Run(File, source, feeder, new AlarmDelays()).Report.Stroke;
-        if (stroke.Stroke is not { } measured)
+        // Only the sensor that is calibrated is looked at: the capture need not hold the others.
+        var one = placed is null ? feeder : feeder with { Sensors = [placed] };
+        using var source = CaptureFile.Open(File, SensorChannels.Wanted(one, Capture));
+        var report = Replayer.Run(File, source, one, new AlarmDelays()).Report;
+        var own = report.Sensors?.Sensors[0];
+        var (stroke, budget, reason) = own is null ? (report.Stroke.Stroke, report.Stroke.Budget, report.Stroke.Reason) : (own.Stroke, own.Budget, own.Reason);
+        if (stroke is not { } measured || budget is null)
         {
-            surroundings.Error.WriteLine($"{File}: no stroke to compare: {stroke.Reason}; record the feeder running steadily");
+            surroundings.Error.WriteLine($"{File}: no stroke to compare: {reason}; record the feeder running steadily");
             return CommandLine.NoStroke;
         }
 
@@ -80,12 +88,29 @@ internal sealed class CompareCommand
             return CommandLine.Bad;
         }
 
-        return Write(date, feeder.Sensor, stroke, measured, gain, surroundings);
+        return Write(date, placed, placed?.Sensor ?? feeder.Sensor, budget, measured, gain, surroundings);
     }
 
-    private int Write(DateOnly date, SensorDescription sensor, StrokeSummary stroke, double measured, double gain, Surroundings surroundings)
+    /// <summary>Finds the sensor that is calibrated, none where there is but one; gives one line where the choice is wrong.</summary>
+    private string? Chosen(FeederDescription feeder, out PlacedSensor? placed)
     {
-        var budget = ComparisonFit.Budget(stroke.Budget!, measured, Reference.Metres, ReferenceUncertainty.Metres);
+        placed = null;
+        var places = string.Join(" or ", feeder.Sensors.Select(sensor => SensorPlaces.Name(sensor.Place)));
+        if (Place is null)
+        {
+            return feeder.Sensors.Count == 0 ? null : $"{FeederFile}: lists several sensors; a comparison calibrates one of them: give --place {places}";
+        }
+
+        placed = SensorPlaces.TryParse(Place, out var place) ? feeder.Sensors.FirstOrDefault(sensor => sensor.Place == place) : null;
+        return placed is not null ? null
+            : feeder.Sensors.Count == 0 ? $"strokewatch calibrate compare: --place: {FeederFile} lists no sensors; leave it out"
+            : $"strokewatch calibrate compare: --place: '{Place}' is no sensor of {FeederFile}; use {places}";
+    }
+
+    private int Write(
+        DateOnly date, PlacedSensor? placed, SensorDescription sensor, UncertaintyBudget own, double measured, double gain, Surroundings surroundings)
+    {
+        var budget = ComparisonFit.Budget(own, measured, Reference.Metres, ReferenceUncertainty.Metres);
         var before = sensor.Calibration;
         var calibration = new SensorCalibration
         {
@@ -102,12 +127,13 @@ internal sealed class CompareCommand
             "[comparison]",
             [
                 ("file", CalibrationWriter.Quoted(File)),
+                .. placed is null ? Array.Empty<(string, string)>() : [("place", CalibrationWriter.Quoted(SensorPlaces.Name(placed.Place)))],
                 ("stroke_mm", CalibrationWriter.Number(1e3 * measured)),
                 ("reference_mm", CalibrationWriter.Number(Reference.Millimetres)),
                 ("reference_uncertainty_mm", CalibrationWriter.Number(ReferenceUncertainty.Millimetres)),
                 ("gain", CalibrationWriter.Number(gain)),
                 .. before is null ? Array.Empty<(string, string)>() : [("before", CalibrationWriter.Quoted(before.ToString()))],
             ]);
-        return CalibrationOutcome.Write(Target, calibration, budget, writer, surroundings);
+        return CalibrationOutcome.Write(Target, calibration, budget, writer, surroundings, placed?.Place);
     }
 }

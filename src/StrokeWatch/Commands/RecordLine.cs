@@ -63,8 +63,7 @@ internal static class RecordLine
             return null;
         }
 
-        // Alone on its port, a sensor is recorded as one sensor is, so that any feeder file of one sensor replays it.
-        return chosen.Sensor.Places.Count > 1 ? chosen : chosen with { Sensor = chosen.Sensor with { Places = [] } };
+        return chosen;
     }
 
     private static int Record(ISampleSource source, string port, double seconds, string path, Surroundings surroundings)

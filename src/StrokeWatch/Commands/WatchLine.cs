@@ -1,6 +1,7 @@
 using System.CommandLine;
 using StrokeWatch.Configuration;
 using StrokeWatch.Pipeline;
+using StrokeWatch.Sensors.Live;
 
 namespace StrokeWatch.Commands;
 
@@ -40,12 +41,6 @@ internal static class WatchLine
             return CommandLine.Bad;
         }
 
-        if (configuration.Ports.Count > 1)
-        {
-            surroundings.Error.WriteLine($"{file}: the sensors have ports of their own; watch reads one port: put them on one device, and its places into [sensor]");
-            return CommandLine.Bad;
-        }
-
         var run = new WatchRun
         {
             Feeder = configuration.Feeder,
@@ -58,7 +53,8 @@ internal static class WatchLine
             Output = surroundings.Output,
             Time = surroundings.Time,
         };
-        var raised = run.Run(tell => SensorOpening.Open(configuration.Ports[0], surroundings.Time, tell), surroundings.Stop);
+        var raised = run.Run(
+            [.. configuration.Ports.Select(port => (Func<Action<SensorEvent>, LiveSensorSource>)(tell => SensorOpening.Open(port, surroundings.Time, tell)))], surroundings.Stop);
         return raised > 0 ? CommandLine.NotWell : CommandLine.Well;
     }
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using StrokeWatch.Configuration.Toml;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Calibration;
 
 namespace StrokeWatch.Configuration;
@@ -140,6 +141,7 @@ internal static class CalibrationFile
         if (root.Table("comparison") is { } comparison)
         {
             _ = comparison.Text("file", "the capture's name, in quotes,");
+            _ = comparison.Choice("place", [.. SensorPlaces.Names]);
             _ = comparison.Number("stroke_mm", 0, 1000, "mm");
             _ = comparison.Number("reference_mm", 0, 1000, "mm");
             _ = comparison.Number("reference_uncertainty_mm", 0, 1000, "mm (k = 2)");

@@ -10,8 +10,8 @@ namespace StrokeWatch.Pipeline;
 /// <summary>Hears what a chain measures and alarms, in order of time.</summary>
 internal interface IChainListener
 {
-    /// <summary>Hears that a chain begins to measure, or begins anew with other settings.</summary>
-    void Begin(MeasurementChain chain)
+    /// <summary>Hears that a measurement begins, or begins anew with other settings.</summary>
+    void Begin(IMeasurement measurement)
     {
     }
 

@@ -14,7 +14,7 @@ internal sealed class IsolatedListeners(ILogger log, params IReadOnlyList<IChain
     private readonly HashSet<IChainListener> troubled = [];
 
     /// <inheritdoc/>
-    public void Begin(MeasurementChain chain) => Each(chain, static (listener, heard) => listener.Begin(heard));
+    public void Begin(IMeasurement measurement) => Each(measurement, static (listener, heard) => listener.Begin(heard));
 
     /// <inheritdoc/>
     public void Window(in AssessedWindow window) => Each(window, static (listener, heard) => listener.Window(heard));

@@ -12,7 +12,7 @@ using StrokeWatch.Samples.Blocks;
 namespace StrokeWatch.Pipeline;
 
 /// <summary>The one way from samples to verdicts and alarms; the daemon and replay share it, only their sources differ.</summary>
-internal sealed class MeasurementChain : IWindowSink
+internal sealed class MeasurementChain : IWindowSink, IMeasurement
 {
     /// <summary>Less than the shortest delay of the lost-sensor alarm: what came before a silence must be judged before it.</summary>
     private const double SilenceCounts = 0.4;
@@ -44,13 +44,16 @@ internal sealed class MeasurementChain : IWindowSink
     /// <summary>Gets where gravity and the tray's motion stand in the sensor's axes, since the last beginning; null before it.</summary>
     public OrientationReading? Orientation => meter?.Orientation?.Read();
 
-    /// <summary>Gets what unsteady sampling did; null where the feeder file states it, or no window counts.</summary>
+    /// <summary>Gets the same for each of several sensors, in the order of the settings; empty with one, or before the first beginning.</summary>
+    public IReadOnlyList<OrientationReading> Orientations => [.. (meter?.Orientations ?? []).Select(tally => tally.Read())];
+
+    /// <inheritdoc/>
     public JitterReading? Jitter => meter?.Jitter;
 
-    /// <summary>Gets the meter's settings; null before the first beginning.</summary>
+    /// <inheritdoc/>
     public MeterSettings? Settings => repair?.Settings;
 
-    /// <summary>Gets where gravity and motion stood since this was last asked, or since the last beginning, and begins anew; null before it.</summary>
+    /// <inheritdoc/>
     public OrientationReading? TakeOrientation()
     {
         var reading = Orientation;

@@ -78,7 +78,7 @@ internal static class Replayer
         }
 
         chain.Finish();
-        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions, settings.Stations, chain.Orientation, settings.Axes.Count, chain.Jitter), first, rate);
+        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions, settings.Stations, chain.Orientation, settings.Axes.Count, chain.Jitter, chain.Orientations), first, rate);
         return new()
         {
             File = file,

@@ -5,6 +5,7 @@ using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Stations;
+using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Pipeline;
 
@@ -20,15 +21,15 @@ internal sealed class StretchListener(
     /// <summary>A stop may be found in the window after the last in which the feeder ran, and reaches back into the one before.</summary>
     private const double StopReach = 2;
 
-    private readonly HashSet<AlarmKind> active = [];
+    private readonly HashSet<(AlarmKind Kind, SensorPlace? Place)> active = [];
     private readonly List<StretchBuilder> closing = [];
-    private MeasurementChain? chain;
+    private IMeasurement? measurement;
     private StretchBuilder? open;
     private SeveralReading? sensors;
     private (StretchBuilder Builder, OrientationReading? Orientation)? ended;
 
     /// <inheritdoc/>
-    public void Begin(MeasurementChain chain) => this.chain = chain;
+    public void Begin(IMeasurement measurement) => this.measurement = measurement;
 
     /// <inheritdoc/>
     public void Several(in SeveralReading reading) => sensors = reading;
@@ -48,7 +49,7 @@ internal sealed class StretchListener(
                 return;
             }
 
-            _ = chain?.TakeOrientation();
+            _ = measurement?.TakeOrientation();
             open = new(feeder, settings, time.GetUtcNow().AddSeconds(-window.Reading.LengthSeconds), window.Reading.StartSeconds) { Alarm = active.Count > 0 };
         }
 
@@ -73,7 +74,7 @@ internal sealed class StretchListener(
     /// <inheritdoc/>
     public void Alarm(in AlarmTransition transition)
     {
-        _ = transition.Raised ? active.Add(transition.Kind) : active.Remove(transition.Kind);
+        _ = transition.Raised ? active.Add((transition.Kind, transition.Place)) : active.Remove((transition.Kind, transition.Place));
         if (transition.Raised && open is not null)
         {
             open.Alarm = true;
@@ -94,7 +95,7 @@ internal sealed class StretchListener(
     {
         if (open?.Ended is not null)
         {
-            (ended, open) = ((open, chain?.TakeOrientation()), null);
+            (ended, open) = ((open, measurement?.TakeOrientation()), null);
         }
     }
 
@@ -116,9 +117,9 @@ internal sealed class StretchListener(
     private void SumUp(StretchBuilder builder, OrientationReading? orientation)
     {
         closing.Remove(builder);
-        if (chain?.Settings is { } meter)
+        if (measurement?.Settings is { } meter)
         {
-            var jitter = chain.Jitter;
+            var jitter = measurement.Jitter;
             desk.Post(() => judge(builder.Build(meter.Contributions, meter.Stations, orientation, meter.Axes.Count, jitter, meter.RateHz), builder.EndSeconds));
         }
     }

@@ -3,13 +3,15 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Store;
+using StrokeWatch.Pipeline.Ports;
 using StrokeWatch.Reports;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Sources;
 using StrokeWatch.Sensors.Live;
 
 namespace StrokeWatch.Pipeline;
 
-/// <summary>Joins a live source, the chain, the store, the log, the live line and systemd, and runs them until told to stop.</summary>
+/// <summary>Joins live sources, the chain, the store, the log, the live line and systemd, and runs them until told to stop.</summary>
 internal sealed class WatchRun
 {
     /// <summary>Gets the feeder.</summary>
@@ -42,13 +44,13 @@ internal sealed class WatchRun
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
 
-    /// <summary>Gets what takes the raw blocks, made once the source is there.</summary>
+    /// <summary>Gets what takes the raw blocks of a single source, made once that is there.</summary>
     public Func<LiveSensorSource, IReadOnlyList<IBlockListener>> Blocks { get; init; } = _ => [];
 
     /// <summary>Runs; gives how many alarms were raised.</summary>
-    /// <param name="open">Opens the source; it is told whom to tell of the sensor's fate.</param>
+    /// <param name="open">Opens each source, one or several with clocks of their own; it is told whom to tell of the sensor's fate.</param>
     /// <param name="stop">Ends the run.</param>
-    public int Run(Func<Action<SensorEvent>, LiveSensorSource> open, CancellationToken stop)
+    public int Run(IReadOnlyList<Func<Action<SensorEvent>, LiveSensorSource>> open, CancellationToken stop)
     {
         var journal = Environment.GetEnvironmentVariable("JOURNAL_STREAM") is { Length: > 0 };
         var panel = new LivePanel(Output, Terminal, Feeder, Time);
@@ -60,42 +62,52 @@ internal sealed class WatchRun
         var alarms = new AlarmLog(Terminal ? Serilog.Core.Logger.None : log);
         _ = store.Event(StoreEventKind.Start, $"{Feeder.Name}: {new Assessment.Verdicts.BandJudge(Feeder.Band)}");
 
-        using var source = open(happened =>
+        List<LiveSensorSource> sources = [.. open.Select(one => one(happened =>
         {
             stored.Sensor(happened);
             log.Information("{Words:l}", happened.Words);
-        });
+        }))];
         using var shelf = new BookShelf(Book, Time);
         using var desk = new BackgroundDesk(log);
         var outputs = new IsolatedListeners(log, stored, alarms, panel);
-        var daemon = new Daemon(Feeder, source, Delays, new IsolatedListeners(log, [outputs, .. Weeks(desk, outputs, log), .. shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : (IReadOnlyList<IChainListener>)[]]), Blocks(source), Time, desk);
+        IReadOnlyList<IChainListener> book = shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : [];
+        var listener = new IsolatedListeners(log, [outputs, .. Weeks(desk, outputs, log), .. book]);
         var beaten = Time.GetTimestamp();
         var ready = false;
-        daemon.Run(
-            state =>
-            {
-                panel.Beat();
-                if (!ready)
-                {
-                    systemd.Ready($"watching {Feeder.Name}");
-                    ready = true;
-                }
-                else if (systemd.WatchdogPeriod is { } period && Time.GetElapsedTime(beaten) >= 0.5 * period)
-                {
-                    systemd.Watchdog();
-                    systemd.Status(state == SourceState.Samples ? $"measuring {Feeder.Name}" : "no samples from the sensor");
-                    beaten = Time.GetTimestamp();
-                }
-            },
-            stop);
-        systemd.Stopping();
-        foreach (var (reason, count) in source.Counters.Rejected)
+        void Beat(SourceState state)
         {
-            log.Information("Sensor: {Count} rejected, {Reason:l}", count, reason);
+            panel.Beat();
+            if (!ready)
+            {
+                systemd.Ready($"watching {Feeder.Name}");
+                ready = true;
+            }
+            else if (systemd.WatchdogPeriod is { } period && Time.GetElapsedTime(beaten) >= 0.5 * period)
+            {
+                systemd.Watchdog();
+                systemd.Status(state == SourceState.Samples ? $"measuring {Feeder.Name}" : "no samples from the sensor");
+                beaten = Time.GetTimestamp();
+            }
         }
 
-        log.Information(
-            "{Samples} samples, {Gaps} gaps, {Missing} samples missing", source.Counters.Samples, source.Counters.Gaps, source.Counters.MissingSamples);
+        try
+        {
+            if (sources is [var single])
+            {
+                new Daemon(Feeder, single, Delays, listener, Blocks(single), Time, desk).Run(Beat, stop);
+            }
+            else
+            {
+                new PortsDaemon(Feeder, sources, Delays, listener, Time, desk).Run(Beat, stop);
+            }
+        }
+        finally
+        {
+            sources.ForEach(source => source.Dispose());
+        }
+
+        systemd.Stopping();
+        sources.ForEach(source => Count(source, log));
         if (desk.Dropped + desk.Failed > 0)
         {
             log.Warning("{Dropped} pieces of work beside the measurement were dropped, {Failed} failed", desk.Dropped, desk.Failed);
@@ -103,6 +115,18 @@ internal sealed class WatchRun
 
         _ = store.Event(StoreEventKind.Stop, "stopped in order");
         return alarms.Raised;
+    }
+
+    private static void Count(LiveSensorSource source, ILogger log)
+    {
+        var name = source.Info.Places.Count == 0 ? "Sensor" : $"Sensor {string.Join(", ", source.Info.Places.Distinct().Select(SensorPlaces.Name))}";
+        foreach (var (reason, count) in source.Counters.Rejected)
+        {
+            log.Information("{Name:l}: {Count} rejected, {Reason:l}", name, count, reason);
+        }
+
+        log.Information(
+            "{Name:l}: {Samples} samples, {Gaps} gaps, {Missing} samples missing", name, source.Counters.Samples, source.Counters.Gaps, source.Counters.MissingSamples);
     }
 
     /// <summary>Makes what follows the machine over weeks; what the store holds of it is read at the desk.</summary>

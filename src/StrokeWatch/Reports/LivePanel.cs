@@ -6,6 +6,7 @@ using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Pipeline;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Reports;
@@ -21,7 +22,7 @@ internal sealed class LivePanel(TextWriter writer, bool terminal, FeederDescript
     private static readonly TimeSpan Stale = TimeSpan.FromSeconds(2);
 
     private readonly Lock gate = new();
-    private readonly SortedSet<AlarmKind> active = [];
+    private readonly HashSet<(AlarmKind Kind, SensorPlace? Place)> active = [];
     private string line = "";
     private string lastWords = "";
     private long written;
@@ -58,7 +59,7 @@ internal sealed class LivePanel(TextWriter writer, bool terminal, FeederDescript
     {
         lock (gate)
         {
-            _ = transition.Raised ? active.Add(transition.Kind) : active.Remove(transition.Kind);
+            _ = transition.Raised ? active.Add((transition.Kind, transition.Place)) : active.Remove((transition.Kind, transition.Place));
             Say($"{(!transition.Raised ? "clear" : transition.Kind == AlarmKind.MachineChanged ? "CHECK" : "ALARM")}  {transition.Words}");
         }
     }
@@ -142,7 +143,7 @@ internal sealed class LivePanel(TextWriter writer, bool terminal, FeederDescript
         var stroke = reading is { Quality: WindowQuality.Good, StrokeMetres: { } metres }
             ? string.Create(CultureInfo.InvariantCulture, $"{Length.FromMetres(metres)} ±{Html.Figure.MillimetresUp(reading.UncertaintyMetres ?? 0)} mm")
             : "--.--- mm (--.---- in)";
-        var changed = active.Contains(AlarmKind.MachineChanged);
+        var changed = active.Contains((AlarmKind.MachineChanged, null));
         var urgent = active.Count - (changed ? 1 : 0);
         var alarms = (urgent == 0 ? "" : $"  alarms {urgent}") + (changed ? "  machine changed" : "");
         return $"{Clock()}  {feeder.Name}  {stroke}  {Scale(feeder.Band, reading.StrokeMetres)}  {words}{alarms}";

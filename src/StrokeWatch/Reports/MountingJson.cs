@@ -8,9 +8,9 @@ namespace StrokeWatch.Reports;
 internal static class MountingJson
 {
     /// <summary>Writes the object; null where it was not tallied.</summary>
-    public static void Write(Utf8JsonWriter json, AssessmentReport report)
+    public static void Write(Utf8JsonWriter json, MountingSummary? summary)
     {
-        if (report.Mounting is not { } mounting)
+        if (summary is not { } mounting)
         {
             json.WriteNull("mounting");
             return;

@@ -56,7 +56,7 @@ internal static class ReplayJson
         Calibration(json, result.Report.Feeder.Sensor.Calibration);
         DriveJson.Write(json, result);
         Stroke(json, result);
-        MountingJson.Write(json, result.Report);
+        MountingJson.Write(json, result.Report.Mounting);
         SensorsJson.Write(json, result.Report);
         SupplyJson.Write(json, result.Report.Supply);
         Strike(json, result.Report);

@@ -56,10 +56,9 @@ internal static class ReplayText
             Line($"  line       {angle:0.0}°{spread} above the x axis, ellipse ratio {stroke.EllipseRatio ?? 0:0.000}");
         }
 
-        if (report.Mounting is { TiltDegrees: { } tilt, TiltUncertaintyDegrees: { } tiltUncertainty } mounting)
+        if (MountingText.Words(report.Mounting) is { } mounting)
         {
-            var drive = mounting is { DriveDegrees: { } degrees, DriveUncertaintyDegrees: { } own } ? string.Create(CultureInfo.InvariantCulture, $"; line of action {degrees:0.0}° ± {own:0.0}° above the horizontal") : "";
-            Line($"  mounting   sensor's z axis {tilt:0.0}° ± {tiltUncertainty:0.0}° from the vertical{drive}");
+            Line($"  mounting   {mounting}");
         }
 
         if (report.Feeder.Sensor.Calibration is { } calibration)

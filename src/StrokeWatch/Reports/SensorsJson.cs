@@ -52,6 +52,7 @@ internal static class SensorsJson
             "reason",
             sensor.Reason ?? sensor.PhaseReason ?? (sensor.LineAngleDegrees is null ? "one axis alone tells no line of action" : null));
         ReplayJson.Calibration(json, calibration);
+        MountingJson.Write(json, sensor.Mounting);
         json.WriteEndObject();
     }
 

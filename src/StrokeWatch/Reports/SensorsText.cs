@@ -8,7 +8,7 @@ namespace StrokeWatch.Reports;
 /// <summary>Writes what several sensors showed for a person; nothing where the feeder has one sensor.</summary>
 internal static class SensorsText
 {
-    /// <summary>Writes a line a sensor, then how they differ.</summary>
+    /// <summary>Writes a line a sensor and how it stands below it, then how they differ.</summary>
     public static void Write(TextWriter writer, AssessmentReport report)
     {
         if (report.Sensors is not { } several)
@@ -21,6 +21,16 @@ internal static class SensorsText
         {
             var sensor = several.Sensors[i];
             Line($"  {(i == 0 ? "sensors" : ""),-10} {SensorPlaces.Name(sensor.Place),-12} {Words(sensor)}");
+            if (MountingText.Line(sensor) is { } line)
+            {
+                Line($"  {"",-10} {"",-12} {line}");
+            }
+
+            if (MountingText.Words(sensor.Mounting) is { } mounting)
+            {
+                Line($"  {"",-10} {"",-12} {mounting}");
+            }
+
             if (report.Feeder.Sensors[i].Sensor.Calibration is { } calibration)
             {
                 Line($"  {"",-10} {"",-12} calibrated: {calibration}, {100 * calibration.ExpandedUncertainty:0.###} % (k = 2)");

@@ -6,7 +6,9 @@ using StrokeWatch.Configuration.Toml;
 using StrokeWatch.Samples.Calibration;
 using StrokeWatch.Tests.Configuration;
 using StrokeWatch.Tests.Measurement.Calibration;
+using StrokeWatch.Tests.Measurement.Stations;
 using Xunit;
+using Place = StrokeWatch.Samples.Blocks.SensorPlace;
 
 namespace StrokeWatch.Tests.Commands;
 
@@ -101,6 +103,41 @@ public sealed class CalibrateCommandTests : IDisposable
         Assert.Equal(tumble.Bias, second.Bias);
         Assert.Equal("one-point comparison after a calibration", second.Method);
         Assert.Contains("before = \"six-position tumble, 2026-03-14\"", File.ReadAllText(folder.At("second.calibration.toml")), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("rear", 1.70)]
+    [InlineData("body", 0.85)]
+    public void One_of_several_sensors_is_brought_to_a_reference_at_its_place(string place, double stroke)
+    {
+        Several.Source[] sources = [new(Place.Front, 1.75e-3, 0, []), new(Place.Rear, 1.05 * 1.70e-3, 0, []), new(Place.Body, 1.05 * 0.85e-3, 180, [])];
+        var settings = Several.Settings(sources);
+        using (var writer = CaptureWriters.Create(folder.At("three.csv"), settings.Axes, Several.Rate, null, [.. sources.SelectMany(source => source.Axes.Select(_ => source.Place))]))
+        {
+            Several.Blocks(sources, 5, 3).ForEach(writer.Write);
+        }
+
+        string Feeder(string more) => GlassWorksSensor.FeederFile("").Split("[sensor]")[0] + $"[[sensors]]\nplace = \"front\"\n[[sensors]]\nplace = \"rear\"\n{(place == "rear" ? more : "")}[[sensors]]\nplace = \"body\"\n{(place == "body" ? more : "")}";
+        folder.Write("cullet.feeder.toml", Feeder(""));
+        string[] compare = ["calibrate", "compare", "--capture", folder.At("three.csv"), "--feeder", folder.At("cullet.feeder.toml"), "--reference-stroke", FormattableString.Invariant($"{stroke} mm"), "--reference-uncertainty", "0.004 mm", "--out", folder.At("own.calibration.toml")];
+        var (status, _, error) = Run(compare);
+        Assert.Equal(2, status);
+        Assert.EndsWith("a comparison calibrates one of them: give --place front or rear or body", error.Trim(), StringComparison.Ordinal);
+        (status, _, error) = Run([.. compare, "--place", "left"]);
+        Assert.Equal(2, status);
+        Assert.Contains("'left' is no sensor of", Assert.Single(error.Trim().Split('\n')), StringComparison.Ordinal);
+        (status, var output, error) = Run([.. compare, "--place", place]);
+        Assert.Equal((0, ""), (status, error));
+        Assert.Contains($"under [[sensors]] with place = \"{place}\"", output, StringComparison.Ordinal);
+        Assert.Contains($"place = \"{place}\"", File.ReadAllText(folder.At("own.calibration.toml")), StringComparison.Ordinal);
+        Assert.Equal(1.05, Calibration("own.calibration.toml").Gain[0], 1e-3);
+
+        folder.Write("cullet.feeder.toml", Feeder("calibration = \"own.calibration.toml\"\n"));
+        using var raw = new MemoryStream();
+        _ = Run(raw, "replay", folder.At("three.csv"), "--feeder", folder.At("cullet.feeder.toml"), "--json", "-");
+        var own = JsonNode.Parse(raw.ToArray())!["sensors"]!.AsArray().Single(sensor => (string)sensor!["place"]! == place)!;
+        Assert.Equal(stroke, (double)own["pp_mm"]!, 1e-5);
+        Assert.NotNull(own["calibration"]);
     }
 
     [Fact]

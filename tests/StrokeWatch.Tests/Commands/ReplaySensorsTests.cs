@@ -107,6 +107,29 @@ public sealed class ReplaySensorsTests : IDisposable
     }
 
     [Fact]
+    public void Each_sensor_says_how_it_stands_and_one_that_stands_askew_is_named()
+    {
+        // Across the tray it moves a fifth as much as along it: atan 0.2 out of the x-z plane. The left sensor hangs upside down.
+        var askew = Rear with { Read = (axis, time, value) => axis == 1 ? 0.2 * Rear.Acceleration((2 * Math.PI * Several.Drive * time) + 0.4, Several.Drive) : value };
+        var (_, document, text) = Replay(Write([Front, askew, Front with { Place = Place.Left, Sign = -1 }, Body], ".csv"), "front", "rear", "left", "body");
+        var stands = document["sensors"]!.AsArray().Select(sensor => sensor!["mounting"]!).ToList();
+        Assert.Equal(4, stands.Count);
+        Assert.Equal(0, (double)stands[0]["tilt_deg"]!, 0.3);
+        Assert.Equal(180, (double)stands[2]["tilt_deg"]!, 0.3);
+        Assert.All(stands, mounting => Assert.Equal(Gravity.Standard, (double)mounting["gravity_m_s2"]!, 0.01));
+        Assert.Equal(Several.LineDegrees, (double)stands[0]["drive_angle_deg"]!, 0.1);
+        Assert.Equal(Several.LineDegrees, (double)stands[3]["measured_line_angle_deg"]!, 0.1);
+        Assert.Equal(Math.Atan(0.2) * 180 / Math.PI, (double)stands[1]["out_of_plane_deg"]!, 0.1);
+        Assert.Null(document["mounting"]!["tilt_deg"]);
+        Assert.Contains("told for each of them", (string)document["mounting"]!["reason"]!, StringComparison.Ordinal);
+        var finding = document["findings"]!.AsArray().Single(finding => (string)finding!["id"]! == "sensor-askew")!;
+        var because = Assert.Single(finding["because"]!.AsArray());
+        Assert.StartsWith("At the sensor rear the line of action stands 11.3°", (string)because!, StringComparison.Ordinal);
+        Assert.Contains("sensor's z axis 180.0°", text, StringComparison.Ordinal);
+        Assert.Equal(4, text.Split('\n').Count(line => line.Contains("above its x axis, ellipse ratio", StringComparison.Ordinal)));
+    }
+
+    [Fact]
     public void A_listed_sensor_that_the_capture_lacks_is_one_line_with_the_columns_there_are()
     {
         var (status, errors) = Refused(Write([Front, Rear], ".csv"), "front", "rear", "body");

@@ -1,8 +1,9 @@
 using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Reports.Html;
 
-/// <summary>What several sensors showed, as two tables.</summary>
+/// <summary>What several sensors showed, how they differ and how each stands, as three tables.</summary>
 internal static class SensorsTable
 {
     /// <summary>Writes the tables.</summary>
@@ -19,6 +20,13 @@ internal static class SensorsTable
         table.Row(SensorsWords.FrontRear, SensorsWords.Difference(several.FrontRear), SensorsWords.Share(several.FrontRear));
         table.Row(SensorsWords.LeftRight, SensorsWords.Difference(several.LeftRight), SensorsWords.Share(several.LeftRight));
         table.Row(SensorsWords.TrayBody, SensorsWords.Relative(several.Relative), "");
+        table.End();
+        table = new PageTable(page, SensorsWords.MountingColumns);
+        foreach (var sensor in several.Sensors)
+        {
+            table.Row(SensorPlaces.Name(sensor.Place), SensorsWords.Tilt(sensor.Mounting), SensorsWords.Drive(sensor.Mounting), SensorsWords.OutOfPlane(sensor.Mounting));
+        }
+
         table.End();
         page.Leaf("p", SensorsWords.Assumed, ("class", "detail"));
     }

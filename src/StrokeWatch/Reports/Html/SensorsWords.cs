@@ -18,6 +18,14 @@ internal static class SensorsWords
     public static readonly string[] SensorColumns = ["Sensor", "Stroke, peak to peak", "Phase", "Line of action", "Windows counted"];
     public static readonly string[] SpreadColumns = ["Compared", "Peak to peak", "Of their mean"];
 
+    public static readonly string[] MountingColumns = ["Sensor", "Its z axis from the vertical", "Line of action above the horizontal", "Line of action out of its x-z plane"];
+
+    public static string Tilt(MountingSummary? mounting) => Degrees(mounting?.TiltDegrees, mounting?.TiltUncertaintyDegrees, mounting);
+
+    public static string Drive(MountingSummary? mounting) => Degrees(mounting?.DriveDegrees, mounting?.DriveUncertaintyDegrees, mounting);
+
+    public static string OutOfPlane(MountingSummary? mounting) => Degrees(mounting?.AskewDegrees, mounting?.LineUncertaintyDegrees, mounting);
+
     public static string Place(SensorSummary sensor) => SensorPlaces.Name(sensor.Place) + (sensor.Leads ? " (phases count from it)" : "");
 
     public static string Stroke(SensorSummary sensor) => sensor is { Stroke: { } stroke, Uncertainty: { } uncertainty }
@@ -41,6 +49,10 @@ internal static class SensorsWords
     public static string Relative(RelativeSummary relative) => relative is { Stroke: { } stroke, Uncertainty: { } uncertainty }
         ? $"{Figure.Both(stroke)} ± {Figure.BothUp(uncertainty)}"
         : $"Not measured: {relative.Reason}";
+
+    private static string Degrees(double? angle, double? uncertainty, MountingSummary? mounting) => angle is { } known && uncertainty is { } spread
+        ? $"{Figure.Of(known, 1)}° ± {Figure.Of(Math.Ceiling(10 * spread) / 10, 1)}°"
+        : $"Not measured: {mounting?.Reason ?? "no window was measured"}";
 
     public static string PortraitOf(SensorPlace place) => $"Of the sensor {SensorPlaces.Name(place)}.";
 }

@@ -14,7 +14,7 @@ public sealed class SensorsTableTests
         var section = page.Descendants("section").Single(section => section.Element("h2")!.Value == SensorsWords.Heading);
         var rows = section.Descendants("tbody").SelectMany(body => body.Elements("tr")).Select(row => row.Elements("td").Select(cell => cell.Value).ToList()).ToList();
         var several = reported.Result.Report.Sensors!;
-        Assert.Equal(3 + 3, rows.Count);
+        Assert.Equal(3 + 3 + 3, rows.Count);
         for (var i = 0; i < 3; i++)
         {
             Assert.StartsWith(Figure.Both(several.Sensors[i].Stroke!.Value), rows[i][1], StringComparison.Ordinal);
@@ -26,6 +26,9 @@ public sealed class SensorsTableTests
         Assert.StartsWith(Figure.Both(several.FrontRear.Difference!.Value), rows[3][1], StringComparison.Ordinal);
         Assert.StartsWith("Not measured: ", rows[4][1], StringComparison.Ordinal);
         Assert.StartsWith(Figure.Both(several.Relative.Stroke!.Value), rows[5][1], StringComparison.Ordinal);
+        Assert.Equal(["front", "rear", "body"], rows[6..].Select(row => row[0]));
+        Assert.All(rows[6..], row => Assert.Matches("^(\u22120.0|0.0)° ± 3.4°$", row[1]));
+        Assert.All(rows[6..], row => Assert.Matches("^(19.9|20.0|20.1|20.2)° ± 3.[345]°$", row[2]));
         Assert.Contains(page.Descendants("p"), paragraph => paragraph.Value.EndsWith("Of the sensor front.", StringComparison.Ordinal));
         Assert.Contains("front_x, front_y, front_z, rear_x", page.Value, StringComparison.Ordinal);
     }
