@@ -1,6 +1,5 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration.Toml;
-using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Book;
 using StrokeWatch.Samples.Quantities;
 

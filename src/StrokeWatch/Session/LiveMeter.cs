@@ -36,8 +36,13 @@ internal sealed class LiveMeter
     /// <summary>Measures; where nothing came the trouble says so in one line.</summary>
     public (SessionReading? Reading, string? Trouble) Measure(CancellationToken stop)
     {
+        if (Configuration.Ports.Count > 1)
+        {
+            return (null, "the configuration has sensors on several ports, of which a session can read one; record with strokewatch record --place, and give the capture's name");
+        }
+
         using var over = CancellationTokenSource.CreateLinkedTokenSource(stop);
-        using var source = SensorOpening.Open(Configuration, Time, happened => Output.WriteLine("   " + happened.Words));
+        using var source = SensorOpening.Open(Configuration.Ports[0], Time, happened => Output.WriteLine("   " + happened.Words));
         var feeder = Configuration.Feeder;
         var builder = new ReportBuilder(feeder);
         var file = string.Create(CultureInfo.InvariantCulture, $"{CapturePrefix}.trial-{Time.GetUtcNow().UtcDateTime:yyyyMMdd'T'HHmmss'Z'}.wav");
