@@ -85,7 +85,8 @@ public sealed class CaptureFuzzTests
         {
         }
 
-        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 4096);
+        // A byte a row would be 100,000; what the runtime itself allots now and then is some thousand.
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 32_768);
         Assert.Equal(100_000, source.Counters.Samples);
     }
 
