@@ -56,7 +56,7 @@ internal static class AlarmLatency
             };
             var port = SerialPorts.Opener(new() { Path = cable.SlavePath });
             var watching = Task.Factory.StartNew(
-                () => run.Run(tell => LiveSensors.Make(new(), port, TimeProvider.System, tell), stop.Token), TaskCreationOptions.LongRunning);
+                () => run.Run([tell => LiveSensors.Make(new(), port, TimeProvider.System, tell)], stop.Token), TaskCreationOptions.LongRunning);
             Thread.Sleep(2000);
             sensor.Start();
             var patience = Stopwatch.StartNew();

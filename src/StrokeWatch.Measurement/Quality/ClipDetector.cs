@@ -7,6 +7,7 @@ namespace StrokeWatch.Measurement.Quality;
 internal sealed class ClipDetector(int axes)
 {
     private const double NearFullScale = 0.995;
+    private const double FarBelow = 0.7;
     private const int ShortestRun = 3;
     private const int LowOrders = 3;
     private const int Points = 128;
@@ -14,6 +15,9 @@ internal sealed class ClipDetector(int axes)
     private readonly BlurredRail blurred = new();
     private readonly double[] bottoms = new double[axes];
     private readonly double[] tops = new double[axes];
+
+    /// <summary>Gets whether what was counted last is a blurred rail far from the full scale that is stated: hammering, too, may shape a cycle so.</summary>
+    public bool Doubtful { get; private set; }
 
     /// <summary>Counts clipped samples.</summary>
     /// <param name="samples">One array an axis, in m/s².</param>
@@ -31,9 +35,11 @@ internal sealed class ClipDetector(int axes)
             worst = Math.Max(worst, fullScale is { } rail ? AtRail(values, bottoms[a], tops[a], NearFullScale * rail) : AtExtremes(values, bottoms[a], tops[a], fit, a));
         }
 
+        Doubtful = false;
         for (var a = 0; a < samples.Length && worst == 0; a++)
         {
             worst = blurred.Count(samples[a].AsSpan(start, marks.Length), bottoms[a], tops[a], fit, a, fullScale);
+            Doubtful = worst > 0 && Math.Max(tops[a], -bottoms[a]) < FarBelow * fullScale;
         }
 
         return worst;

@@ -50,7 +50,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             : lineOfAction.Impossible;
     }
 
-    /// <summary>Gets where gravity and the motion stand, over the windows that count.</summary>
+    /// <inheritdoc/>
     public OrientationTally? Orientation => tally;
 
     /// <inheritdoc/>
@@ -135,7 +135,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         LengthSeconds = count / settings.RateHz,
         Quality = WindowQuality.Noisy,
         Motion = MotionState.Unknown,
-        Reason = impossible ?? (IsStuck(buffer, count) ? "the sensor gives the same value again and again" : null),
+        Reason = impossible ?? (buffer.IsStuck(count) ? "the sensor gives the same value again and again" : null),
     };
 
     private WindowReading End(in WindowReading reading, WindowBuffer buffer, int count, bool solved)
@@ -147,20 +147,6 @@ internal sealed class WindowAnalysis : IWindowAnalysis
 
         var clipped = clips.Count(buffer.Axes, buffer.Marks(count), buffer.First, settings.FullScale, Fit);
         return Judge(reading with { ClippedSamples = clipped }, buffer, count);
-    }
-
-    private static bool IsStuck(WindowBuffer buffer, int count)
-    {
-        // A tray at rest still has the sensor's noise; a dead sensor has none.
-        foreach (var axis in buffer.Axes)
-        {
-            if (axis.AsSpan(buffer.First, count).ContainsAnyExcept(axis[buffer.First]))
-            {
-                return false;
-            }
-        }
-
-        return true;
     }
 
     private WindowReading Judge(WindowReading reading, WindowBuffer buffer, int count)
@@ -202,7 +188,8 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         if (reading.ClippedSamples > 0)
         {
             var bound = AtLeast(buffer, omega, uncertainty);
-            return reading with { Quality = WindowQuality.Clipped, Reason = AtRail, AtLeastMetres = bound > settings.StillBelowMetres ? bound : null };
+            reading = reading with { Quality = WindowQuality.Clipped, Reason = AtRail, AtLeastMetres = bound > settings.StillBelowMetres ? bound : null };
+            return clips.Doubtful && motion.State == MotionState.Running ? Listen(reading, count) : reading;
         }
 
         reading = reading with
@@ -234,7 +221,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         return Listen(reading with { Levels = levels.Read(line.AsSpan(0, count), Fit, path) }, count);
     }
 
-    /// <summary>Listens for strikes: in a noisy, unsteady or broken window too, for hard hammering hides the stroke and shakes it.</summary>
+    /// <summary>Listens for strikes: in a noisy, unsteady or broken window too, and where a rail is in doubt, for hard hammering hides the stroke and shakes it.</summary>
     private WindowReading Listen(WindowReading reading, int count)
     {
         var score = strike.Judge(line.AsSpan(0, count), Fit, path, settings.RateHz);

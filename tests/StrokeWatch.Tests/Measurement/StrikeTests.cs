@@ -115,6 +115,18 @@ public sealed class StrikeTests
         }
     }
 
+    /// <summary>Hammering may flatten the tops of the waveform as a rail does; where the stated range lies far above them it is listened to all the same.</summary>
+    [Fact]
+    public void Hammering_that_looks_like_a_rail_far_below_the_stated_range_is_judged()
+    {
+        foreach (var (kind, supply, strokes) in new[] { (StudyKind.StrikeEveryThird, 60, 1), (StudyKind.StrikeEverySecond, 60, 2) })
+        {
+            var tally = StrikeStudy.Windows(kind, supply, strokes, 1600, 30, seed: 31);
+            Assert.Equal(tally.Windows, tally.Judged);
+            Assert.True(tally.Called >= 29, $"{kind}: {tally.Called} of {tally.Windows} called");
+        }
+    }
+
     private static StrokeWatch.Assessment.Reports.AssessmentReport Run(
         double hertz, int strokes, double rate, Func<FeederScenario, FeederScenario> change)
     {
