@@ -26,12 +26,10 @@ public static class HistoryRules
     private const int MostCauses = 3;
     private const int MostSentences = 5;
 
-    /// <summary>Gives the causes, the likeliest first; empty where the machine is as it was.</summary>
-    public static IReadOnlyList<CauseFinding> Look(HistoryReport history) => Look(history, []);
-
-    /// <summary>Gives the causes in the light of what guided checks found, the likeliest first; empty where the machine is as it was.</summary>
-    public static IReadOnlyList<CauseFinding> Look(HistoryReport history, IReadOnlyList<CheckFound> found)
+    /// <summary>Gives the causes in the light of the captures and of what guided checks found, the likeliest first; empty where the machine is as it was.</summary>
+    public static IReadOnlyList<CauseFinding> Look(HistoryReport history)
     {
+        var found = history.Found;
         if (HistoryEvidence.Of(history.Points) is not { } evidence)
         {
             if (CheckWeights.Last(found).Count > 0)
@@ -65,7 +63,8 @@ public static class HistoryRules
 
     private static IReadOnlyList<CauseFinding> Named(IReadOnlyList<CauseShare> shares, Evidence evidence, IReadOnlyList<CheckChoice> choices)
     {
-        if (shares[0].Cause is null)
+        // What somebody saw is there, however healthy the captures look.
+        if (shares[0].Cause is null && !choices.Any(choice => choice.IsFault))
         {
             if (choices.Count > 0)
             {
@@ -77,7 +76,7 @@ public static class HistoryRules
                 : [];
         }
 
-        var named = shares.Where(share => share.Cause is not null && share.Share >= Worth).Take(MostCauses).ToList();
+        var named = shares.Where(share => share.Cause is { } cause && (share.Share >= Worth || choices.Any(choice => choice.IsFault && CheckWeights.SpeaksFor(cause.Id, choice)))).Take(MostCauses).ToList();
         var findings = named.Select((share, i) => Finding(share, i == 0 ? named.Skip(1).FirstOrDefault() : named[0], evidence, choices)).ToList();
         if (named.Count == 0 || named[0].Share < Clear)
         {

@@ -1,3 +1,4 @@
+using StrokeWatch.Assessment.Diagnosis.Checks;
 using StrokeWatch.Machine.Feeder;
 
 namespace StrokeWatch.Assessment.Reports;
@@ -19,6 +20,9 @@ public sealed record HistoryReport
 
     /// <summary>Gets the captures in order of date.</summary>
     public IReadOnlyList<HistoryPoint> Points { get; }
+
+    /// <summary>Gets what guided checks found about the time of the newest capture; empty where nobody looked.</summary>
+    public IReadOnlyList<CheckFound> Found { get; init; } = [];
 
     /// <summary>Gives the dated values of a feature, those captures left out in which it was not measured.</summary>
     public IReadOnlyList<(DateTimeOffset Recorded, double Value)> Series(Feature feature) =>

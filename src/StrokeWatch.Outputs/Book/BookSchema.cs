@@ -25,7 +25,7 @@ internal static class BookSchema
             id INTEGER PRIMARY KEY AUTOINCREMENT, session_id INTEGER REFERENCES tuning_session (id), utc_ms INTEGER NOT NULL,
             rear TEXT NOT NULL, front TEXT, pp_mm REAL, uncertainty_mm REAL, stroke_spread REAL, verdict TEXT NOT NULL, reason TEXT,
             natural_frequency_hz REAL, natural_frequency_uncertainty_hz REAL, damping_ratio REAL, voltage_ratio REAL, tray_change_kg REAL,
-            capture TEXT, line_angle_deg REAL, strike INTEGER, note TEXT);
+            capture TEXT, line_angle_deg REAL, strike INTEGER, note TEXT, left_out INTEGER NOT NULL);
         CREATE INDEX tuning_trial_utc ON tuning_trial (utc_ms);
         CREATE TABLE check_answer (
             id INTEGER PRIMARY KEY AUTOINCREMENT, session_id INTEGER REFERENCES tuning_session (id), utc_ms INTEGER NOT NULL,

@@ -42,9 +42,9 @@ public sealed class BookSessions
             }
 
             book.Insert("tuning_answer", ("session_id", session.Id), ("utc_ms", now), ("step", move.Answered), ("answer", move.Answer), ("who", move.Who));
-            if (move.TrialNote is { } note)
+            if (move.LeavesOutLast is { } note)
             {
-                book.Run("UPDATE tuning_trial SET note = $note WHERE id = (SELECT max(id) FROM tuning_trial WHERE session_id = $session)", ("note", note), ("session", session.Id));
+                book.Run("UPDATE tuning_trial SET left_out = 1, note = $note WHERE id = (SELECT max(id) FROM tuning_trial WHERE session_id = $session)", ("note", note), ("session", session.Id));
             }
 
             if (move.Trial is { } trial)
@@ -96,7 +96,7 @@ public sealed class BookSessions
         ("pp_mm", trial.StrokeMetres * 1e3), ("uncertainty_mm", trial.UncertaintyMetres * 1e3), ("stroke_spread", trial.StrokeSpread), ("verdict", trial.Verdict), ("reason", trial.Reason),
         ("natural_frequency_hz", trial.NaturalHz), ("natural_frequency_uncertainty_hz", trial.NaturalUncertaintyHz), ("damping_ratio", trial.DampingRatio),
         ("voltage_ratio", trial.VoltageRatio), ("tray_change_kg", trial.TrayChangeKilograms), ("capture", trial.Capture), ("line_angle_deg", trial.LineAngleDegrees),
-        ("strike", trial.Strike is { } strike ? strike ? 1L : 0L : null), ("note", trial.Note));
+        ("strike", trial.Strike is { } strike ? strike ? 1L : 0L : null), ("note", trial.Note), ("left_out", trial.LeftOut ? 1L : 0L));
 
     private static BookTrial Trial(BookRow row) => new()
     {
@@ -119,5 +119,6 @@ public sealed class BookSessions
         LineAngleDegrees = row.Number("line_angle_deg"),
         Strike = row.WholeOrNone("strike") is { } strike ? strike != 0 : null,
         Note = row.WordOrNone("note"),
+        LeftOut = row.Whole("left_out") != 0,
     };
 }

@@ -57,6 +57,12 @@ public sealed record BookTrial
     /// <summary>Gets whether the armature was heard striking; null where it could not be judged.</summary>
     public bool? Strike { get; init; }
 
+    /// <summary>Gets whether it was left out of the advice because something was wrong with it.</summary>
+    public bool LeftOut { get; init; }
+
+    /// <summary>Gets whether it counts: not left out, and with a stroke or a natural frequency.</summary>
+    public bool Counts => !LeftOut && (StrokeMetres is not null || NaturalHz is not null);
+
     /// <summary>Gets a note.</summary>
     public string? Note { get; init; }
 }

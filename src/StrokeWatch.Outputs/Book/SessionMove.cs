@@ -27,8 +27,8 @@ public sealed record SessionMove
     /// <summary>Gets the trial that was measured; its session is filled in by the book.</summary>
     public BookTrial? Trial { get; init; }
 
-    /// <summary>Gets the note to put on the session's last trial; null for none.</summary>
-    public string? TrialNote { get; init; }
+    /// <summary>Gets why the session's last trial does not count; null where it does.</summary>
+    public string? LeavesOutLast { get; init; }
 
     /// <summary>Gets what was found at a guided check; its session is filled in by the book.</summary>
     public BookCheckAnswer? Check { get; init; }

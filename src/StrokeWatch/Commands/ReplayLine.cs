@@ -5,6 +5,7 @@ using StrokeWatch.Assessment.Diagnosis;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Book;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Reports;
 using StrokeWatch.Reports.Html;
@@ -24,8 +25,9 @@ internal static class ReplayLine
         var report = new Option<string?>("--report") { Description = "Write a page for people (HTML, self-contained) to a file." };
         var budget = new Option<bool>("--budget") { Description = "Print each stroke's uncertainty budget; the JSON document always holds it." };
         var voltage = Numbers.Positive("--supply-voltage-v", "The supply's true-rms voltage in V as read off a meter, where the capture holds none; wins over voltage_v in the feeder file.");
+        var book = new Option<string?>("--book") { Description = "The machine book: what guided checks found since the day before the newest capture counts in what several captures point to." };
         var options = new CaptureArguments();
-        var command = new Command("replay", "Measures captured files and says what is wrong.") { captures, feeder, json, report, budget, voltage };
+        var command = new Command("replay", "Measures captured files and says what is wrong.") { captures, feeder, json, report, budget, voltage, book };
         options.AddTo(command);
         command.SetAction(parsed =>
         {
@@ -35,7 +37,7 @@ internal static class ReplayLine
                 return CommandLine.Bad;
             }
 
-            var wishes = new Wishes(parsed.GetValue(json), parsed.GetValue(report), parsed.GetValue(budget), parsed.GetValue(voltage));
+            var wishes = new Wishes(parsed.GetValue(json), parsed.GetValue(report), parsed.GetValue(budget), parsed.GetValue(voltage), parsed.GetValue(book));
             return Run(parsed.GetValue(captures)!, parsed.GetValue(feeder)!, wishes, capture, surroundings);
         });
         return command;
@@ -43,7 +45,7 @@ internal static class ReplayLine
 
     private static int Run(string[] files, string feederFile, Wishes wishes, CaptureOptions options, Surroundings surroundings)
     {
-        var (json, report, budget, voltage) = wishes;
+        var (json, report, budget, voltage, book) = wishes;
         var read = FeederFile.Read(feederFile);
         if (read.Value is not { } feeder)
         {
@@ -73,7 +75,12 @@ internal static class ReplayLine
             return CommandLine.Bad;
         }
 
-        var replays = files.Select(file => Replay(file, feeder, options)).ToList();
+        if (!Checks(book, surroundings, out var checks))
+        {
+            return CommandLine.Bad;
+        }
+
+        var replays = files.Select(file => Replay(file, feeder, options)).Select(replay => (Result: replay.Result with { Checks = checks }, replay.Repeatable)).ToList();
         var results = replays.Select(replay => replay.Result).ToList();
         if (report is not null)
         {
@@ -162,6 +169,20 @@ internal static class ReplayLine
             : CommandLine.Well;
     }
 
-    /// <summary>Where the results are wanted: JSON, a page, the budget in the text; and the voltage that was read off a meter.</summary>
-    private sealed record Wishes(string? Json, string? Report, bool Budget, double? Volts);
+    /// <summary>Reads what guided checks found; false where the book cannot be read, which is then said.</summary>
+    private static bool Checks(string? file, Surroundings surroundings, out IReadOnlyList<BookCheckAnswer> checks)
+    {
+        IReadOnlyList<BookCheckAnswer> found = [];
+        var status = file is null ? CommandLine.Well : BookAccess.Say(surroundings, () =>
+        {
+            using var book = MachineBook.OpenReader(file);
+            found = book.Checks.Since(DateTimeOffset.UnixEpoch);
+            return CommandLine.Well;
+        });
+        checks = found;
+        return status == CommandLine.Well;
+    }
+
+    /// <summary>Where the results are wanted: JSON, a page, the budget in the text; the voltage that was read off a meter; and the machine book.</summary>
+    private sealed record Wishes(string? Json, string? Report, bool Budget, double? Volts, string? Book);
 }

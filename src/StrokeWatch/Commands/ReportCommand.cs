@@ -93,7 +93,7 @@ internal sealed record ReportCommand
                 TrialUncertainty = fromBook ? book!.Trials[^1].UncertaintyMetres : null,
                 TrialStrike = fromBook ? book!.Trials[^1].Strike : null,
                 Book = book,
-                Captures = [.. Captures.Select(file => Replay(file, input, options))],
+                Captures = [.. Captures.Select(file => Replay(file, input, options) with { Checks = book?.Checks ?? [] })],
                 History = history,
                 Baselines = baselines,
             },

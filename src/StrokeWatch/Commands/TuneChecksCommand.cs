@@ -43,7 +43,7 @@ internal static class TuneChecksCommand
                 surroundings.Output.WriteLine(line);
             }
 
-            var causes = history is null ? HistoryRules.LookAt(found) : HistoryRules.Look(history, found);
+            var causes = history is null ? HistoryRules.LookAt(found) : HistoryRules.Look(history with { Found = found });
             return causes.Any(cause => cause.Id != HistoryRules.TooLittle) ? CommandLine.NotWell : CommandLine.Well;
         }
         catch (BookException trouble)

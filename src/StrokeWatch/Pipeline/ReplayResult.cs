@@ -1,6 +1,7 @@
 using StrokeWatch.Assessment.Findings;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Measurement.Stroke;
+using StrokeWatch.Outputs.Book;
 using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.Pipeline;
@@ -37,6 +38,9 @@ internal sealed record ReplayResult
 
     /// <summary>Gets the findings, most confident first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
+
+    /// <summary>Gets what guided checks found on this feeder, as its machine book holds it; empty where no book was named.</summary>
+    public IReadOnlyList<BookCheckAnswer> Checks { get; init; } = [];
 
     /// <summary>Gets the contributions to the uncertainty that the signal cannot tell.</summary>
     public required StrokeContributions Contributions { get; init; }

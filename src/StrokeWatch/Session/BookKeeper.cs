@@ -35,7 +35,7 @@ internal sealed class BookKeeper : ISessionKeeper
             Who = next.Who,
             State = turn.Done ? BookSessionState.Done : BookSessionState.Open,
             Trial = turn.Trial,
-            TrialNote = turn.TrialNote,
+            LeavesOutLast = turn.LeavesOutLast,
             Check = turn.Check,
             Entry = turn.Entry,
         });

@@ -18,7 +18,7 @@ internal static class CheckWords
             return [];
         }
 
-        var causes = history is null ? HistoryRules.LookAt(found) : HistoryRules.Look(history, found);
+        var causes = history is null ? HistoryRules.LookAt(found) : HistoryRules.Look(history with { Found = found });
         var named = causes.Where(cause => cause.Id != HistoryRules.TooLittle).ToList();
         return named.Count == 0
             ? ["So far nothing points to a fault."]

@@ -12,6 +12,9 @@ internal sealed class LiveMeter
 {
     private const double PatienceSeconds = 10;
 
+    /// <summary>What is pressed sooner after the start was meant for the question before it.</summary>
+    private const double GraceSeconds = 1.5;
+
     /// <summary>Gets the daemon's configuration, whose sensor is read.</summary>
     public required WatchConfiguration Configuration { get; init; }
 
@@ -57,7 +60,8 @@ internal sealed class LiveMeter
             new Daemon(feeder, source, Configuration.Alarms, panel, [tee, timer], Time, desk).Run(
                 _ =>
                 {
-                    if (Pressed() || Time.GetElapsedTime(begun).TotalSeconds > PatienceSeconds + (timer.Heard ? Seconds : 0))
+                    var gone = Time.GetElapsedTime(begun).TotalSeconds;
+                    if ((Pressed() && gone > GraceSeconds) || gone > PatienceSeconds + (timer.Heard ? Seconds : 0))
                     {
                         over.Cancel();
                     }

@@ -13,7 +13,7 @@ internal sealed class SessionAdvisor(FeederDescription feeder)
     private string? known;
     private SessionAdvice? kept;
 
-    /// <summary>Advises on trials that count; those without stroke and natural frequency are passed over.</summary>
+    /// <summary>Advises on trials that count.</summary>
     public SessionAdvice Advise(IReadOnlyList<BookTrial> counted)
     {
         List<TuningTrial> trials = [.. counted.Select(Trial).OfType<TuningTrial>()];
@@ -34,7 +34,7 @@ internal sealed class SessionAdvisor(FeederDescription feeder)
     }
 
     /// <summary>Gives the trial as the fit takes it; null where it tells nothing.</summary>
-    private static TuningTrial? Trial(BookTrial trial) => trial is { StrokeMetres: null, NaturalHz: null } || StackText.Read(trial.Rear, out _) is not { } rear ? null : new()
+    private static TuningTrial? Trial(BookTrial trial) => StackText.Read(trial.Rear, out _) is not { } rear ? null : new()
     {
         Rear = rear,
         StrokeMetres = trial.StrokeMetres,

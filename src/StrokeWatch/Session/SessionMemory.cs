@@ -17,13 +17,6 @@ internal static class SessionMemory
             json.WriteString("rear", StackText.Write(state.Rear));
             json.WriteString("proposed", state.Proposed is { } proposed ? StackText.Write(proposed) : null);
             json.WriteNumber("tray_change_kg", state.TrayChangeKilograms);
-            json.WriteStartArray("left_out");
-            foreach (var place in state.LeftOut)
-            {
-                json.WriteNumberValue(place);
-            }
-
-            json.WriteEndArray();
             json.WriteStartArray("trail");
             foreach (var step in state.Trail)
             {
@@ -62,7 +55,6 @@ internal static class SessionMemory
                 Rear = rear,
                 Proposed = Stack("proposed"),
                 TrayChangeKilograms = root.GetProperty("tray_change_kg").GetDouble(),
-                LeftOut = [.. root.GetProperty("left_out").EnumerateArray().Select(place => place.GetInt32())],
                 Trail = [.. root.GetProperty("trail").EnumerateArray().Select(name => name.GetString()!)],
                 LockedOut = root.GetProperty("locked_out").GetBoolean(),
                 ReturnTo = Text("return_to"),

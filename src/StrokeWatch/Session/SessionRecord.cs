@@ -24,14 +24,14 @@ internal static class SessionRecord
             $"feeder     {scene.Feeder.Name}",
             string.Create(CultureInfo.InvariantCulture, $"date       {scene.Now.UtcDateTime:yyyy-MM-dd HH:mm} UTC"),
             $"signed     {state.Who ?? "nobody"}",
-            .. trials.Select((trial, place) => Line(trial, place, state)),
+            .. trials.Select((trial, place) => Line(trial, place)),
             string.Create(CultureInfo.InvariantCulture, $"changes    {changes} of the rear stack; now in: {Stacks.Words(state.Rear)}"),
             .. scene.Last is { } last ? [$"final      {SessionNumbers.Stroke(last)} (k = 2): {SessionNumbers.Verdict(last.Verdict)}"] : Array.Empty<string>(),
             state.BaselineVersion is { } version ? string.Create(CultureInfo.InvariantCulture, $"baseline   version {version}, told by this session") : "baseline   kept as it was",
         ];
     }
 
-    private static string Line(BookTrial trial, int place, SessionState state) => string.Create(
+    private static string Line(BookTrial trial, int place) => string.Create(
         CultureInfo.InvariantCulture,
-        $"trial {place + 1,-4} {trial.Rear}: {(trial.StrokeMetres is null ? "no stroke" : $"{SessionNumbers.Stroke(trial)}, {SessionNumbers.Verdict(trial.Verdict)}")}{(trial.NaturalHz is { } hertz ? string.Create(CultureInfo.InvariantCulture, $", natural frequency {hertz:0.00} Hz") : "")}{(state.LeftOut.Contains(place) ? " (left out)" : "")}");
+        $"trial {place + 1,-4} {trial.Rear}: {(trial.StrokeMetres is null ? "no stroke" : $"{SessionNumbers.Stroke(trial)}, {SessionNumbers.Verdict(trial.Verdict)}")}{(trial.NaturalHz is { } hertz ? string.Create(CultureInfo.InvariantCulture, $", natural frequency {hertz:0.00} Hz") : "")}{(trial.LeftOut ? " (left out)" : "")}");
 }

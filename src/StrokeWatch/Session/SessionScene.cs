@@ -38,7 +38,7 @@ internal sealed record SessionScene
     public BookTrial? Last => Trials.Count > 0 ? Trials[^1] : null;
 
     /// <summary>Gets the trials that count.</summary>
-    public IReadOnlyList<BookTrial> Counted => [.. Trials.Where((_, place) => !State.LeftOut.Contains(place))];
+    public IReadOnlyList<BookTrial> Counted => [.. Trials.Where(trial => trial.Counts)];
 
     /// <summary>Gives what the trials say.</summary>
     public SessionAdvice Advise() => Advisor.Advise(Counted);

@@ -20,9 +20,6 @@ internal sealed record SessionState
     /// <summary>Gets by how much the tray is heavier than the feeder file says, in kg.</summary>
     public double TrayChangeKilograms { get; init; }
 
-    /// <summary>Gets the places in the list of trials of those that do not count.</summary>
-    public IReadOnlyList<int> LeftOut { get; init; } = [];
-
     /// <summary>Gets the steps that one may go back to, the last one last.</summary>
     public IReadOnlyList<string> Trail { get; init; } = [];
 

@@ -20,8 +20,8 @@ internal sealed record SessionTurn
     /// <summary>Gets the trial to keep.</summary>
     public BookTrial? Trial { get; init; }
 
-    /// <summary>Gets the note to put on the last trial; null for none.</summary>
-    public string? TrialNote { get; init; }
+    /// <summary>Gets why the last trial does not count; null where it does.</summary>
+    public string? LeavesOutLast { get; init; }
 
     /// <summary>Gets what was found at a guided check.</summary>
     public BookCheckAnswer? Check { get; init; }

@@ -137,6 +137,33 @@ public sealed class TuneSessionTests : IDisposable
         Assert.Empty(book.Sessions.All());
     }
 
+    [Fact]
+    public void A_replay_reads_what_guided_checks_found_from_the_book()
+    {
+        string[] captures = [.. Enumerable.Range(1, 4).Select(day => files.At($"2026-03-0{day}T120000Z.wav"))];
+        Simulate("2026-03-01T120000Z.wav", "5x4.0", 1.70);
+        foreach (var copy in captures.Skip(1))
+        {
+            File.Copy(captures[0], copy);
+        }
+
+        using (var book = MachineBook.Open(files.At("b.sqlite"), TimeProvider.System))
+        {
+            book.Checks.Add(new(0, null, new DateTimeOffset(2026, 3, 4, 15, 0, 0, TimeSpan.Zero), "bolts", "loose", "Kim", null));
+            book.Checks.Add(new(0, null, new DateTimeOffset(2026, 3, 2, 15, 0, 0, TimeSpan.Zero), "cracks", "crack", "Kim", null));
+        }
+
+        var (status, output, _) = Run("", ["replay", .. captures, "--feeder", feeder]);
+        Assert.DoesNotContain("You found", output, StringComparison.Ordinal);
+        var before = status;
+        (status, output, _) = Run("", ["replay", .. captures, "--feeder", feeder, "--book", files.At("b.sqlite")]);
+        Assert.Contains("(clamp-loose, confidence ", output, StringComparison.Ordinal);
+        Assert.Contains("You found a clamp bolt loose.", output, StringComparison.Ordinal);
+        Assert.DoesNotContain("You found a crack", output, StringComparison.Ordinal);
+        Assert.True(status >= before && status == 1, $"{before} {status}");
+        Assert.Equal(2, Run("", ["replay", .. captures, "--feeder", feeder, "--book", files.At("none.sqlite")]).Status);
+    }
+
     private static (int Status, string Output, string Error) Run(string lines, params string[] arguments)
     {
         using var raw = new MemoryStream();

@@ -98,9 +98,9 @@ internal sealed class SessionBench
             Trials.Add(trial);
         }
 
-        if (turn.TrialNote is { } note)
+        if (turn.LeavesOutLast is { } note)
         {
-            Trials[^1] = Trials[^1] with { Note = note };
+            Trials[^1] = Trials[^1] with { Note = note, LeftOut = true };
         }
 
         if (turn.Check is { } check)

@@ -57,6 +57,26 @@ public sealed class SessionRunnerTests : IDisposable
         Assert.Equal("rubbish", File.ReadAllText(path));
     }
 
+    [Fact]
+    public void The_record_takes_only_trials_that_count()
+    {
+        using var book = folder.Open();
+        var session = book.Sessions.Begin("Cullet feeder", BookFolder.Noon, "Kim", "measure", "{}");
+        foreach (var trial in new BookTrial[]
+        {
+            new() { Utc = BookFolder.Noon, Rear = "5x4.0", Verdict = "low", StrokeMetres = 1.5e-3 },
+            new() { Utc = BookFolder.Noon, Rear = "4x4.0", Verdict = "low", StrokeMetres = 0.4e-3 },
+            new() { Utc = BookFolder.Noon, Rear = "3x4.0", Verdict = "unmeasurable", Reason = "the sensor clips" },
+        })
+        {
+            session = book.Sessions.Record(session, BookFolder.Move("measure", "reading") with { Trial = trial })!;
+            session = book.Sessions.Record(session, BookFolder.Move("reading", "measure") with { LeavesOutLast = trial.Rear == "4x4.0" ? "leaned on" : null })!;
+        }
+
+        Assert.Equal("5x4.0", Assert.Single(StrokeWatch.Reports.Books.BookSummary.Read(book).Trials).Rear);
+        Assert.Equal(3, book.Sessions.Trials(session.Id).Count);
+    }
+
     private static StrokeWatch.Assessment.Baselines.Baseline Configuration(string path) => StrokeWatch.Configuration.BaselineFile.Read(path, new(path))!.Current!;
 
     private static SessionRunner Runner(MachineBook book, BookSession session, SessionState state, Func<BookTrial, (int?, IReadOnlyList<string>, string?)>? learn = null) => new(

@@ -69,8 +69,8 @@ public sealed class SessionWalkTests
     [InlineData("")]
     [InlineData("{}")]
     [InlineData("{\"rear\":\"4x4.0\"}")]
-    [InlineData("{\"rear\":7,\"tray_change_kg\":0,\"left_out\":[],\"trail\":[],\"locked_out\":false}")]
-    [InlineData("{\"rear\":\"none\",\"tray_change_kg\":0,\"left_out\":[],\"trail\":[],\"locked_out\":false}")]
+    [InlineData("{\"rear\":7,\"tray_change_kg\":0,\"trail\":[],\"locked_out\":false}")]
+    [InlineData("{\"rear\":\"none\",\"tray_change_kg\":0,\"trail\":[],\"locked_out\":false}")]
     public void Memory_that_this_program_did_not_write_is_none(string memory) => Assert.Null(SessionMemory.Read("measure", null, memory));
 
     /// <summary>Draws an answer: mostly the first choices, sometimes rubbish; a reading now and then, not many, as each asks for advice.</summary>

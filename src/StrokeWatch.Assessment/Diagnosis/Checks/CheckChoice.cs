@@ -9,6 +9,12 @@ namespace StrokeWatch.Assessment.Diagnosis.Checks;
 /// <param name="Given">How probable it is given a cause, by the cause's id or <see cref="CheckTable.Healthy"/>.</param>
 public sealed record CheckChoice(string Id, string Words, string Found, string Tells, double Otherwise, IReadOnlyDictionary<string, double> Given)
 {
+    /// <summary>What a fault makes this much likelier than health does is a sign of it.</summary>
+    private const double Telling = 3;
+
+    /// <summary>Gets whether it is a sign of a fault.</summary>
+    public bool IsFault => Given.Any(row => row.Key != CheckTable.Healthy && row.Value > Telling * Probability(CheckTable.Healthy));
+
     /// <summary>Gives how probable it is given a cause; health is <see cref="CheckTable.Healthy"/>.</summary>
     public double Probability(string cause) => Given.GetValueOrDefault(cause, Otherwise);
 }

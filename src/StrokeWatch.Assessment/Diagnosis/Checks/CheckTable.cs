@@ -58,8 +58,8 @@ public static class CheckTable
                 "Prop the tray before leaves come out: they can be under preload. A leaf that fails is replaced by one of the same thickness.",
             ],
             [
-                Choice("rings", "all ring", "You found every leaf ringing when it was dropped.", "A cracked leaf is ruled out.", 0.97, ("leaf-cracked", 0.10), (Healthy, 0.99)),
-                Choice("clacks", "one or more clack", "You found a leaf that does not ring when it is dropped.", "That leaf is cracked: replace it by one of the same thickness, and look at its neighbours.", 0.03, ("leaf-cracked", 0.90), (Healthy, 0.01)),
+                Choice("rings", "all ring", "You found every leaf ringing when it was dropped.", "A cracked leaf is ruled out.", 0.98, ("leaf-cracked", 0.10), (Healthy, 0.997)),
+                Choice("clacks", "one or more clack", "You found a leaf that does not ring when it is dropped.", "That leaf is cracked: replace it by one of the same thickness, and look at its neighbours.", 0.02, ("leaf-cracked", 0.90), (Healthy, 0.003)),
             ]),
         new("cracks", "Cracks in tray, welds and brackets", true,
             [
@@ -67,8 +67,8 @@ public static class CheckTable
                 "Dye tells where eyes do not. Weld nothing before the maker's manual has been asked.",
             ],
             [
-                Choice("none", "none", "You found no crack in tray, welds and brackets.", "A cracked tray is all but ruled out.", 0.96, ("tray-cracked", 0.12), (Healthy, 0.98)),
-                Choice("crack", "a crack", "You found a crack in the tray, a weld or a bracket.", "Take the feeder out of use until it is repaired: a crack grows, and nothing can be tuned on it.", 0.04, ("tray-cracked", 0.88), (Healthy, 0.02)),
+                Choice("none", "none", "You found no crack in tray, welds and brackets.", "A cracked tray is all but ruled out.", 0.98, ("tray-cracked", 0.12), (Healthy, 0.995)),
+                Choice("crack", "a crack", "You found a crack in the tray, a weld or a bracket.", "Take the feeder out of use until it is repaired: a crack grows, and nothing can be tuned on it.", 0.02, ("tray-cracked", 0.88), (Healthy, 0.005)),
             ]),
         new("bolts", "Bolts of the spring clamps", true,
             [
@@ -76,8 +76,8 @@ public static class CheckTable
                 "Engagement of the thread is at least 1.5 bolt diameters; leaves and clamped faces are dry and clean.",
             ],
             [
-                Choice("tight", "all tight", "You found every clamp bolt tight.", "A loose clamp is all but ruled out.", 0.93, ("clamp-loose", 0.12), ("uneven-stroke", 0.70), ("leaf-friction", 0.85), (Healthy, 0.95)),
-                Choice("loose", "one or more turned", "You found a clamp bolt loose.", "A loose clamp fits: clean and dry the faces, tighten all bolts to the manual's torque, measure again, and check them again after a day.", 0.07, ("clamp-loose", 0.88), ("uneven-stroke", 0.30), ("leaf-friction", 0.15), (Healthy, 0.05)),
+                Choice("tight", "all tight", "You found every clamp bolt tight.", "A loose clamp is all but ruled out.", 0.93, ("clamp-loose", 0.12), ("uneven-stroke", 0.70), ("leaf-friction", 0.85), (Healthy, 0.97)),
+                Choice("loose", "one or more turned", "You found a clamp bolt loose.", "A loose clamp fits: clean and dry the faces, tighten all bolts to the manual's torque, measure again, and check them again after a day.", 0.07, ("clamp-loose", 0.88), ("uneven-stroke", 0.30), ("leaf-friction", 0.15), (Healthy, 0.03)),
             ]),
         new("air-gap", "Air gap between armature and core", true,
             [
@@ -85,10 +85,10 @@ public static class CheckTable
                 "The value is the manual's or the feeder file's; all four corners are alike within a tenth.",
             ],
             [
-                Choice("right", "as the manual asks, all round", "You found the air gap as the manual asks, all round.", "A wrong gap is ruled out.", 0.85, ("air-gap", 0.08), ("clamp-loose", 0.60), ("leaf-cracked", 0.70), (Healthy, 0.93)),
+                Choice("right", "as the manual asks, all round", "You found the air gap as the manual asks, all round.", "A wrong gap is ruled out.", 0.85, ("air-gap", 0.08), ("clamp-loose", 0.60), ("leaf-cracked", 0.70), (Healthy, 0.94)),
                 Choice("small", "too small", "You found the air gap too small.", "It pulls too hard and may strike: find out what moved (a core, a bracket, sagging leaves), then set it.", 0.05, ("air-gap", 0.50), ("clamp-loose", 0.12), ("leaf-cracked", 0.10), (Healthy, 0.02)),
                 Choice("uneven", "uneven", "You found the air gap uneven.", "It pulls to one side: find out what is bent or loose, then set it even all round.", 0.05, ("air-gap", 0.40), ("clamp-loose", 0.20), ("leaf-cracked", 0.15), (Healthy, 0.02)),
-                Choice("wide", "too wide", "You found the air gap too wide.", "The magnet pulls too little through it and draws more current, which heats the coil: set it, then measure again.", 0.05, ("air-gap", 0.02), ("clamp-loose", 0.08), ("leaf-cracked", 0.05), (Healthy, 0.03)),
+                Choice("wide", "too wide", "You found the air gap too wide.", "The magnet pulls too little through it and draws more current, which heats the coil: set it, then measure again.", 0.05, ("air-gap", 0.02), ("clamp-loose", 0.08), ("leaf-cracked", 0.05), (Healthy, 0.02)),
             ]),
         new("coil", "Another coil assembly", true,
             [

@@ -20,13 +20,16 @@ internal static class CheckWeights
         return total > 0 ? [.. weighed.Select(share => share with { Share = share.Share / total }).OrderByDescending(share => share.Share)] : shares;
     }
 
+    /// <summary>Says whether a finding speaks for a cause.</summary>
+    public static bool SpeaksFor(string cause, CheckChoice choice) => choice.Probability(cause) >= Speaks * choice.Otherwise;
+
     /// <summary>Gives what the findings say of a cause, in sentences: what speaks for it first.</summary>
     public static IReadOnlyList<string> Sentences(string cause, IReadOnlyList<CheckChoice> choices)
     {
         double Ratio(CheckChoice choice) => choice.Probability(cause) / choice.Otherwise;
         return
         [
-            .. choices.Where(choice => Ratio(choice) >= Speaks).OrderByDescending(Ratio).Select(choice => choice.Found),
+            .. choices.Where(choice => SpeaksFor(cause, choice)).OrderByDescending(Ratio).Select(choice => choice.Found),
             .. choices.Where(choice => Ratio(choice) <= 1 / Speaks).OrderBy(Ratio).Select(choice => $"Against it: {char.ToLowerInvariant(choice.Found[0])}{choice.Found[1..]}"),
         ];
     }

@@ -36,8 +36,8 @@ internal sealed class ReadingStep : ISessionStep
             Again => new() { Next = state with { Step = SessionSteps.Measure } },
             LeaveOut => new()
             {
-                Next = state with { Step = SessionSteps.Measure, LeftOut = [.. state.LeftOut.Append(scene.Trials.Count - 1).Distinct()] },
-                TrialNote = SessionWords.LeftOutNote,
+                Next = state with { Step = SessionSteps.Measure },
+                LeavesOutLast = SessionWords.LeftOutNote,
             },
             _ => new() { Next = state with { Step = Tuned(scene) ? SessionSteps.InBand : SessionSteps.Advice } },
         };

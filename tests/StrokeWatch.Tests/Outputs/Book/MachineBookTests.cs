@@ -80,6 +80,16 @@ public sealed class MachineBookTests : IDisposable
     }
 
     [Fact]
+    public void A_trial_that_is_left_out_stays_with_the_reason()
+    {
+        using var book = folder.Open();
+        var session = book.Sessions.Record(book.Sessions.Begin("Cullet feeder", Noon, null, "measure", "{}"), Move("measure", "reading") with { Trial = Full });
+        session = book.Sessions.Record(session!, Move("reading", "measure") with { LeavesOutLast = "somebody leaned on it" });
+        session = book.Sessions.Record(session!, Move("measure", "reading") with { Trial = Full });
+        Assert.Equal([(true, "somebody leaned on it"), (false, "warm")], book.Sessions.Trials(session!.Id).Select(trial => (trial.LeftOut, trial.Note!)));
+    }
+
+    [Fact]
     public void A_new_session_gives_up_the_open_one()
     {
         using var book = folder.Open();

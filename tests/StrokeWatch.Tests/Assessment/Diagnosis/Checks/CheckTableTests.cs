@@ -1,5 +1,7 @@
 using StrokeWatch.Assessment.Diagnosis;
 using StrokeWatch.Assessment.Diagnosis.Checks;
+using StrokeWatch.Pipeline;
+using StrokeWatch.Sensors.Simulated.Histories;
 using Xunit;
 
 namespace StrokeWatch.Tests.Assessment.Diagnosis.Checks;
@@ -24,6 +26,7 @@ public sealed class CheckTableTests
 
         Assert.All(check.Choices, choice => Assert.Empty(choice.Given.Keys.Except(CauseTable.All.Select(cause => cause.Id).Append(CheckTable.Healthy))));
         Assert.All(check.Choices, choice => Assert.StartsWith("You found ", choice.Found, StringComparison.Ordinal));
+        Assert.Equal(check.Choices.Skip(1), check.Choices.Where(choice => choice.IsFault));
         Assert.Equal(check.Choices.Count, check.Choices.Select(choice => choice.Id).Distinct().Count());
     }
 
@@ -45,9 +48,9 @@ public sealed class CheckTableTests
     [Fact]
     public void A_share_is_Bayes_rule_by_hand()
     {
-        // Fifteen causes share 0.9, health has 0.1: 0.06 × 0.88 against 0.06 × 14 × 0.04 and 0.1 × 0.02.
+        // Fifteen causes share 0.9, health has 0.1: 0.06 × 0.88 against 0.06 × 14 × 0.02 and 0.1 × 0.005.
         Assert.Equal(15, CauseTable.All.Count);
-        var share = 0.06 * 0.88 / ((0.06 * 0.88) + (0.06 * 14 * 0.04) + (0.1 * 0.02));
+        var share = 0.06 * 0.88 / ((0.06 * 0.88) + (0.06 * 14 * 0.02) + (0.1 * 0.005));
         Assert.Equal(share, HistoryRules.LookAt([new("cracks", "crack")])[0].Confidence, 1e-12);
     }
 
@@ -61,6 +64,30 @@ public sealed class CheckTableTests
         Assert.DoesNotContain(then, finding => finding.Id == "tray-cracked");
         var against = HistoryRules.LookAt([new("leaf-sound", "dull"), new("bolts", "tight"), new("leaf-drop", "rings")]).First(finding => finding.Id == "leaf-cracked");
         Assert.Contains("Against it: you found every leaf ringing when it was dropped.", against.Because);
+    }
+
+    [Fact]
+    public void Beside_captures_each_answer_multiplies_the_shares_and_stands_in_the_evidence()
+    {
+        var history = SimulatedHistory.Run(FaultHistory.Draw(5001, new() { Kind = "leaf-missing-rear", Captures = 7, Severity = 0.9, Growth = FaultGrowth.Sudden }));
+        var before = CauseTable.Weigh(HistoryEvidence.Of(history.Points)!).ToDictionary(share => share.Cause?.Id ?? CheckTable.Healthy, share => share.Share);
+        var dull = CheckTable.Find("leaf-sound")!.Find("dull")!;
+        var after = CheckWeights.Apply(CauseTable.Weigh(HistoryEvidence.Of(history.Points)!), [dull]).ToDictionary(share => share.Cause?.Id ?? CheckTable.Healthy, share => share.Share);
+        Assert.Equal(1, after.Values.Sum(), 1e-9);
+        Assert.All(after, row => Assert.Equal(before[row.Key] * dull.Probability(row.Key) / (before["leaf-cracked"] * 0.80), row.Value / after["leaf-cracked"], 1e-9));
+        var told = HistoryRules.Look(history with { Found = [new("leaf-sound", "dull")] });
+        Assert.Equal(("leaf-cracked", dull.Found), (told[0].Id, told[0].Because[0]));
+        Assert.True(told[0].Because.Count > 1);
+    }
+
+    [Fact]
+    public void A_crack_that_somebody_saw_is_named_however_healthy_the_captures_look()
+    {
+        var history = SimulatedHistory.Run(FaultHistory.Draw(5002, new() { Kind = HistoryWishes.Healthy, Captures = 7 }));
+        Assert.Empty(HistoryRules.Look(history));
+        Assert.Empty(HistoryRules.Look(history with { Found = [new("cracks", "none")] }));
+        var told = HistoryRules.Look(history with { Found = [new("cracks", "crack")] });
+        Assert.Equal(("tray-cracked", "You found a crack in the tray, a weld or a bracket."), (told[0].Id, told[0].Because[0]));
     }
 
     [Fact]
