@@ -24,10 +24,10 @@ internal sealed class MeasurePanel(TextWriter writer, bool terminal, FeederDescr
     public MeasurementChain? Chain { get; private set; }
 
     /// <inheritdoc/>
-    public void Begin(MeasurementChain chain)
+    public void Begin(IMeasurement measurement)
     {
-        Chain = chain;
-        next.Begin(chain);
+        Chain = measurement as MeasurementChain;
+        next.Begin(measurement);
     }
 
     /// <inheritdoc/>
