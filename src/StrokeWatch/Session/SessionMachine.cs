@@ -17,9 +17,9 @@ internal static class SessionMachine
     /// <param name="rear">The rear stack that is taken to be in.</param>
     public static SessionState Begin(string? who, IReadOnlyList<LeafLayer> rear) => new() { Step = who is null ? SessionSteps.Who : SessionSteps.Cautions, Who = who, Rear = rear };
 
-    /// <summary>Gives the state to resume with: that very step, but where hands are near the machine the lock is asked for first.</summary>
+    /// <summary>Gives the state to resume with: that very step, but where the feeder was locked out it is asked first whether it still is.</summary>
     public static SessionState Resume(SessionState kept) =>
-        kept.LockedOut && StillLockedStep.HandsOn(kept.Step) ? kept with { Step = SessionSteps.StillLocked, Held = kept.Step } : kept;
+        kept.LockedOut && kept.Step is not (SessionSteps.Restart or SessionSteps.StillLocked) ? kept with { Step = SessionSteps.StillLocked, Held = kept.Step } : kept;
 
     /// <summary>Says whether a step of that id is known.</summary>
     public static bool Knows(string id) =>
@@ -78,6 +78,12 @@ internal static class SessionMachine
         if (turn.Next is not { } next || next.Step == from.Step)
         {
             return turn;
+        }
+
+        // Where the lock comes off there is no way back to where hands are in the machine.
+        if (from.LockedOut && !next.LockedOut)
+        {
+            return turn with { Next = next with { Trail = [] } };
         }
 
         // From a stop nobody goes back into the danger, and a step that is gone to again is not gone back through twice.

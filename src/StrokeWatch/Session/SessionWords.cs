@@ -27,7 +27,7 @@ internal static class SessionWords
     /// <summary>Said where a session is resumed that was left with the feeder locked out.</summary>
     public static readonly IReadOnlyList<string> StillLocked =
     [
-        "This was left with the feeder locked out and hands near it. A lock may have been taken off since: try to start it, it must stay dead.",
+        "This was left with the feeder locked out. A lock may have been taken off since: try to start it, it must stay dead.",
     ];
 
     /// <summary>Said before the feeder runs again.</summary>

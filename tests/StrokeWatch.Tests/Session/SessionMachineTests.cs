@@ -202,7 +202,9 @@ public sealed class SessionMachineTests
     [InlineData("bolts", "lock-out")]
     [InlineData("gap", "lock-out")]
     [InlineData("check:bolts", "checks")]
-    public void Who_resumes_with_hands_near_the_machine_is_asked_whether_the_lock_is_still_on(string step, string without)
+    [InlineData("checks", "checks")]
+    [InlineData("advice", "advice")]
+    public void Who_resumes_where_the_feeder_was_locked_out_is_asked_whether_the_lock_is_still_on(string step, string without)
     {
         var kept = new SessionBench().State with { Step = step, LockedOut = true };
         foreach (var (answer, then, locked) in new[] { ("1", step, true), ("2", without, false) })
@@ -215,7 +217,18 @@ public sealed class SessionMachineTests
             Assert.Equal((then, locked), (bench.State.Step, bench.State.LockedOut));
         }
 
-        Assert.Equal("advice", SessionMachine.Resume(kept with { Step = "advice" }).Step);
+        Assert.Equal("restart", SessionMachine.Resume(kept with { Step = "restart" }).Step);
+        Assert.Equal(step, SessionMachine.Resume(kept with { LockedOut = false }).Step);
+    }
+
+    [Fact]
+    public void Once_the_lock_is_off_there_is_no_way_back_to_where_hands_are_in_the_machine()
+    {
+        var bench = new SessionBench().ToMeasure().Go("1", "1").Until("again");
+        Assert.Equal(SessionWords.NoWayBack, bench.Answer("b").Refused);
+        bench.Go("1", "1", "b", "b");
+        Assert.Equal("again", bench.State.Step);
+        Assert.Equal(SessionWords.NoWayBack, bench.Answer("b").Refused);
     }
 
     [Fact]

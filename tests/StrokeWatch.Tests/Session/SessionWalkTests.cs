@@ -1,4 +1,5 @@
 using StrokeWatch.Session;
+using StrokeWatch.Session.Steps;
 using StrokeWatch.Tests.Commands;
 using Xunit;
 
@@ -21,6 +22,7 @@ public sealed class SessionWalkTests
             var asked = bench.Asked;
             seen.Add(asked.Id);
             Assert.Equal(bench.State.Step, asked.Id);
+            Assert.True(bench.State.LockedOut || !StillLockedStep.HandsOn(asked.Id), $"seed {seed}, {asked.Id}: hands near a machine that is not locked out");
             Assert.True(SessionMachine.Knows(asked.Id));
             Assert.NotEqual("", asked.Title);
             Assert.NotEqual("", asked.Explain);
@@ -33,8 +35,10 @@ public sealed class SessionWalkTests
             Assert.Equal(SessionMemory.Write(bench.State), SessionMemory.Write(back));
             Assert.Equal((bench.State.Step, bench.State.Who), (back.Step, back.Who));
 
+            var (measured, locked) = (bench.Wishes.Count, bench.State.LockedOut);
             var turn = bench.Answer(Draw(random, asked, bench.Trials.Count));
             Assert.True(turn.Refused is null || turn.Next is null);
+            Assert.True(bench.Wishes.Count == measured || !locked, $"seed {seed}, {asked.Id}: measured while the feeder was locked out");
         }
 
         Assert.True(seen.Count > 12, string.Join(' ', seen));

@@ -18,5 +18,7 @@ internal sealed class CaptureFileStep : ISessionStep
     /// <inheritdoc/>
     public SessionTurn Answer(SessionScene scene, string answer) => answer.Length == 0
         ? SessionTurn.Refuse("A file name was expected; b goes back.")
+        : scene.State.LockedOut
+        ? new() { Next = scene.State with { Step = SessionSteps.Restart } }
         : new() { Wish = new(answer) };
 }

@@ -2,7 +2,7 @@ using StrokeWatch.Assessment.Diagnosis.Checks;
 
 namespace StrokeWatch.Session.Steps;
 
-/// <summary>Asks, where a session that was left with hands in the machine is resumed, whether the lock is still on.</summary>
+/// <summary>Asks, where a session that was left with the feeder locked out is resumed, whether the lock is still on.</summary>
 internal sealed class StillLockedStep : ISessionStep
 {
     /// <inheritdoc/>
@@ -31,6 +31,6 @@ internal sealed class StillLockedStep : ISessionStep
         var held = state.Held ?? SessionSteps.Checks;
         return answer == "locked"
             ? new() { Next = state with { Step = held, Held = null } }
-            : new() { Next = state with { Step = held.StartsWith(SessionSteps.Check, StringComparison.Ordinal) ? SessionSteps.Checks : SessionSteps.LockOut, Held = null, LockedOut = false } };
+            : new() { Next = state with { Step = !HandsOn(held) ? held : held.StartsWith(SessionSteps.Check, StringComparison.Ordinal) ? SessionSteps.Checks : SessionSteps.LockOut, Held = null, LockedOut = false } };
     }
 }
