@@ -37,6 +37,11 @@ internal static class ReportUse
             return $"--capture {mistaken}: is a TOML file, not a capture; name a CSV, TSV or WAV file";
         }
 
+        if (command.Store is null && (command.From ?? command.To) is not null)
+        {
+            return "--from and --to: there is no store whose period they could name; add --store FILE";
+        }
+
         return command.Paper is null || command.Paper == PdfPaper.A4.Name || command.Paper == PdfPaper.Letter.Name
             ? null
             : $"--paper: '{command.Paper}' is not known; write {PdfPaper.A4.Name} or {PdfPaper.Letter.Name}";

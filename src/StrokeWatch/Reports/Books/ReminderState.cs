@@ -28,7 +28,13 @@ internal sealed record ReminderState(BookReminder Reminder, double? SecondsLeft,
 
     private string Say()
     {
-        var left = new[] { SecondsLeft is { } seconds ? Left(seconds, BookWords.Hours) : null, CyclesLeft is { } cycles ? Left(cycles, BookWords.Cycles) : null }.OfType<string>();
+        // Once one of the two is over, how much the other has left is of no use.
+        bool Counts(double left) => Level != ReminderLevel.Due || left <= 0;
+        var left = new[]
+        {
+            SecondsLeft is { } seconds && Counts(seconds) ? Left(seconds, BookWords.Hours) : null,
+            CyclesLeft is { } cycles && Counts(cycles) ? Left(cycles, BookWords.Cycles) : null,
+        }.OfType<string>();
         return $"{Level switch { ReminderLevel.Due => "DUE, ", ReminderLevel.Soon => "soon, ", _ => "" }}{string.Join(", ", left)}";
     }
 

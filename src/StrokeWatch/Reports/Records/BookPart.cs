@@ -52,6 +52,7 @@ internal static class BookPart
             yield break;
         }
 
+        yield return new RecordText("Leaf sets", RecordTextKind.Heading);
         yield return new RecordTable(SetColumns, [.. book.LeafSets.TakeLast(MostRows).Select(set => (IReadOnlyList<string>)
         [
             RecordDates.Short(set.Entry.Utc), BookWords.Of(set.Entry), set.Entry.Who ?? "", BookWords.At(set.Entry),
@@ -67,6 +68,7 @@ internal static class BookPart
             yield break;
         }
 
+        yield return new RecordText("To be done", RecordTextKind.Heading);
         yield return new RecordTable(ReminderColumns, [.. book.Reminders.Select(state => (IReadOnlyList<string>)[BookWords.Of(state.Reminder.Kind), state.Words[(state.Words.IndexOf(':', StringComparison.Ordinal) + 2)..]])]);
     }
 
@@ -78,6 +80,7 @@ internal static class BookPart
             yield break;
         }
 
+        yield return new RecordText("What was done", RecordTextKind.Heading);
         yield return new RecordTable(EntryColumns, [.. entries.TakeLast(MostRows).Select(entry => (IReadOnlyList<string>)
             [RecordDates.Short(entry.Utc), BookWords.Of(entry.Kind), BookWords.Of(entry), entry.Who ?? "", BookWords.At(entry)])]);
         if (entries.Count > MostRows)
@@ -90,6 +93,7 @@ internal static class BookPart
     {
         if (book.Checks.Count > 0)
         {
+            yield return new RecordText("Guided checks", RecordTextKind.Heading);
             yield return new RecordTable(CheckColumns, [.. book.Checks.TakeLast(MostRows).Select(check => (IReadOnlyList<string>)
                 [RecordDates.Minute(check.Utc), check.Check, check.Answer, check.Who ?? "", check.Note ?? ""])]);
         }

@@ -10,7 +10,8 @@ internal static class RecordStyle
 
         body { max-width: 54rem; }
         section { margin-top: 1.9rem; }
-        .reading { grid-template-columns: 1.5fr 1fr 1fr; }
+        .big b { font-size: 2.5rem; }
+        .big span { font-size: 1.3rem; }
         .facts { display: block; }
         .facts div { grid-template-columns: 9rem 1fr; }
         .facts, .facts dd { overflow-wrap: anywhere; }
@@ -19,7 +20,15 @@ internal static class RecordStyle
         td { overflow-wrap: break-word; }
         .signature { display: grid; grid-template-columns: 2fr 1fr 2fr; gap: 0 1.6rem; margin-top: 2.2rem; break-inside: avoid; }
         .signature p { margin: 0; }
+        .signature + p { margin-top: .9rem; }
         .signature .hand { border-bottom: 1px solid var(--ink); min-height: 1.8rem; padding-top: .2rem; }
+        @media screen and (max-width: 44rem) {
+          .signature { grid-template-columns: 1fr; }
+        }
+        @media (min-width: 44rem), print {
+          .reading { grid-template-columns: 1.6fr 1fr 1fr; }
+          td:first-child { white-space: nowrap; }
+        }
         @page { margin: 15mm 15mm 17mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt "DejaVu Sans", sans-serif; color: #333; } }
         @media print {
           html { background: none; font-size: 9pt; }
