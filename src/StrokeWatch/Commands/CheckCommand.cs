@@ -3,6 +3,7 @@ using StrokeWatch.Assessment.Baselines;
 using StrokeWatch.Configuration;
 using StrokeWatch.Configuration.Toml;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Book;
 using StrokeWatch.Reports;
 using StrokeWatch.Samples.Blocks;
 
@@ -72,12 +73,13 @@ internal static class CheckCommand
         var folder = StoreFolderTrouble(configuration.Store.Path);
         var store = Say($"store {configuration.Store.Path}", folder is null ? null : $"store {configuration.Store.Path} {folder}");
         var known = Known(configuration.History, baseline, Say);
-        if (port && store && known)
+        var book = Say($"machine book {configuration.BookPath}", BookTrouble(configuration.BookPath));
+        if (port && store && known && book)
         {
             output.WriteLine($"next     strokewatch watch --config {path}");
         }
 
-        return port && store && known ? 0 : 1;
+        return port && store && known && book ? 0 : 1;
 
         bool Say(string well, string? trouble)
         {
@@ -101,6 +103,31 @@ internal static class CheckCommand
 
         var trouble = StoreFolderTrouble(history.BaselinePath!);
         return say($"baseline {history.BaselinePath}: none yet; watch learns it", trouble is null ? null : $"baseline {history.BaselinePath} {trouble}");
+    }
+
+    /// <summary>Says whether running can be counted: a book that is there must be one, and its folder be writable.</summary>
+    private static string? BookTrouble(string path)
+    {
+        if (StoreFolderTrouble(path) is { } trouble)
+        {
+            return $"machine book {path} {trouble}";
+        }
+
+        if (!File.Exists(path))
+        {
+            return null;
+        }
+
+        try
+        {
+            using var book = MachineBook.OpenReader(path);
+            _ = book.Running.Read();
+            return null;
+        }
+        catch (BookException broken)
+        {
+            return $"machine book {broken.Message}";
+        }
     }
 
     private static Baseline? Baselines(string path, List<ConfigurationError> errors)

@@ -42,6 +42,15 @@ public sealed class CheckCommandTests : IDisposable
         Assert.Equal("trouble  the port is held by another program: close it", Assert.Single(Lines(error)));
     }
 
+    [Fact]
+    public void A_machine_book_that_is_none_is_said()
+    {
+        var configuration = Configuration("port");
+        File.WriteAllText(folder.At("sand.book.sqlite"), "not a database, but some text that is long enough to be taken for the head of one");
+        Assert.Equal(1, CheckCommand.Run(configuration, null, output, error, new Fixed(null)));
+        Assert.Contains("sand.book.sqlite: is damaged or no machine book", Assert.Single(Lines(error)), StringComparison.Ordinal);
+    }
+
     [SkippableFact]
     [SupportedOSPlatform("linux")]
     public void A_port_is_opened_and_listened_to()
