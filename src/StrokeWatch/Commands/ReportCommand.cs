@@ -78,7 +78,7 @@ internal sealed record ReportCommand
             return CommandLine.Bad;
         }
 
-        var fromBook = Trials is null && book?.Trials.Count > 0;
+        var fromBook = Trials is null ? BookTrials.Of(book) : null;
 
         var options = SensorChannels.Wanted(input.Feeder, Options);
         return Write(
@@ -88,10 +88,10 @@ internal sealed record ReportCommand
                 FeederFile = FeederFile,
                 Now = now,
                 Who = Who,
-                Trials = fromBook ? BookTrials.Of(book!) : input.Trials,
-                TrialsFrom = fromBook ? BookTrials.Words(book!) : "",
-                TrialUncertainty = fromBook ? book!.Trials[^1].UncertaintyMetres : null,
-                TrialStrike = fromBook ? book!.Trials[^1].Strike : null,
+                Trials = fromBook?.Trials ?? input.Trials,
+                TrialsFrom = fromBook?.Words ?? "",
+                TrialUncertainty = fromBook?.Last?.UncertaintyMetres,
+                TrialStrike = fromBook?.Last?.Strike,
                 Book = book,
                 Captures = [.. Captures.Select(file => Replay(file, input, options) with { Checks = book?.Checks ?? [] })],
                 History = history,

@@ -34,7 +34,7 @@ internal sealed class SessionAdvisor(FeederDescription feeder)
     }
 
     /// <summary>Gives the trial as the fit takes it; null where it tells nothing.</summary>
-    private static TuningTrial? Trial(BookTrial trial) => StackText.Read(trial.Rear, out _) is not { } rear ? null : new()
+    internal static TuningTrial? Trial(BookTrial trial) => trial is { StrokeMetres: null, NaturalHz: null } || StackText.Read(trial.Rear, out _) is not { } rear ? null : new()
     {
         Rear = rear,
         StrokeMetres = trial.StrokeMetres,

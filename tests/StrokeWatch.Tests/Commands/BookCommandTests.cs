@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using StrokeWatch.Assessment.Diagnosis.Checks;
 using StrokeWatch.Outputs.Book;
 using StrokeWatch.Tests.Reports.Html;
 using StrokeWatch.Tests.Reports.Records;
@@ -96,6 +97,20 @@ public sealed class BookCommandTests : IDisposable
             Assert.Contains(words, page, StringComparison.Ordinal);
         }
 
+        // A trial with which something was wrong, and one that told nothing, are said and left out; what guided checks found is weighed and listed in words.
+        using (var book = MachineBook.Open(Book, files.Clock))
+        {
+            var session = book.Sessions.Open()!;
+            book.Sessions.AddTrial(new() { Session = session.Id, Utc = files.Clock.GetUtcNow(), Rear = "4x4.0 1x3.0", Verdict = "unmeasurable", Reason = "stopped" });
+            var check = CheckTable.All[0];
+            book.Checks.Add(new(0, session.Id, files.Clock.GetUtcNow(), check.Id, check.Choices[0].Id, "Day shift", null));
+        }
+
+        Assert.Equal(0, files.Report("record.html").Status);
+        page = Pages.Parse(File.ReadAllText(files.At("record.html"))).Value;
+        Assert.Contains("1 more is left out", page, StringComparison.Ordinal);
+        Assert.Contains(CheckTable.All[0].Title + CheckTable.All[0].Choices[0].Words, page, StringComparison.Ordinal);
+        Assert.Contains("What guided checks found in the last day points to", page, StringComparison.Ordinal);
         Assert.Equal(2, files.Report("record.html", "--book", files.At("no-such.sqlite")).Status);
     }
 

@@ -31,6 +31,7 @@ public sealed class ReportCommandTests : IDisposable
     [InlineData("steady-50hz", 0)]
     [InlineData("over-stroke", 1)]
     [InlineData("low", 1)]
+    [InlineData("rocking-tray", 0)]
     [InlineData("stopped", 3)]
     public void The_status_is_that_of_the_final_reading_and_the_record_is_written_all_the_same(string name, int status)
     {

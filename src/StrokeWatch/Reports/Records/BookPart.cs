@@ -1,3 +1,4 @@
+using StrokeWatch.Assessment.Diagnosis.Checks;
 using StrokeWatch.Outputs.Book;
 using StrokeWatch.Reports.Books;
 using StrokeWatch.Reports.Html;
@@ -95,7 +96,7 @@ internal static class BookPart
         {
             yield return new RecordText("Guided checks", RecordTextKind.Heading);
             yield return new RecordTable(CheckColumns, [.. book.Checks.TakeLast(MostRows).Select(check => (IReadOnlyList<string>)
-                [RecordDates.Minute(check.Utc), check.Check, check.Answer, check.Who ?? "", check.Note ?? ""])]);
+                [RecordDates.Minute(check.Utc), CheckTable.Find(check.Check)?.Title ?? check.Check, CheckTable.Find(check.Check)?.Find(check.Answer)?.Words ?? check.Answer, check.Who ?? "", check.Note ?? ""])]);
         }
     }
 }

@@ -1,4 +1,5 @@
 using StrokeWatch.Assessment.Diagnosis;
+using StrokeWatch.Assessment.Diagnosis.Checks;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Reports.Html;
 
@@ -18,7 +19,8 @@ internal static class FindingsPart
                 : final.Findings.SelectMany(finding => One($"{finding.Id}, confidence {Figure.Of(100 * finding.Confidence, 0)} %", finding.Because, finding.CheckFirst, [])));
         }
 
-        blocks.AddRange(OverCaptures(input));
+        var found = Found(input);
+        blocks.AddRange(OverCaptures(input, found));
         blocks.AddRange(InPeriod(input));
         if (blocks.Count == 0)
         {
@@ -28,10 +30,19 @@ internal static class FindingsPart
         return new(ReportWords.FindingsHeading, blocks);
     }
 
-    private static IEnumerable<RecordBlock> OverCaptures(RecordInput input)
+    /// <summary>Gives what guided checks found in the day before the record; older findings are of a machine that has been seen to since.</summary>
+    private static IReadOnlyList<CheckFound> Found(RecordInput input) =>
+        [.. (input.Book?.Checks ?? []).Where(check => check.Utc >= input.Now.AddDays(-1)).Select(check => new CheckFound(check.Check, check.Answer))];
+
+    private static IEnumerable<RecordBlock> OverCaptures(RecordInput input, IReadOnlyList<CheckFound> found)
     {
         if (Histories.Of(input.Captures) is not { } history)
         {
+            foreach (var block in HistoryRules.LookAt(found).SelectMany(Cause).Prepend(found.Count > 0 ? new RecordText("What guided checks found in the last day points to, in this order:") : null).OfType<RecordBlock>())
+            {
+                yield return block;
+            }
+
             yield break;
         }
 
@@ -42,18 +53,20 @@ internal static class FindingsPart
                 RecordDates.Minute(point.Recorded) + (point.DateAssumed ? " (assumed)" : ""), point.Capture,
                 point.Features.Stroke is { } stroke ? Figure.Both(stroke) : ReportWords.NoStroke, point.Features.NaturalHz is { } hertz ? Figure.Of(hertz, 2) : "not read",
             ])]);
-        var findings = HistoryRules.Look(history);
+        var findings = HistoryRules.Look(history, found);
         if (findings.Count == 0)
         {
             yield return new RecordText($"Over these captures: {ReportWords.AsItWas}");
         }
 
-        foreach (var block in findings.SelectMany(finding => One(
-            $"{finding.Words} ({finding.Id}, confidence {Figure.Of(100 * finding.Confidence, 0)} %)", finding.Because, finding.CheckFirst, [finding.Confirm, finding.TellApart])))
+        foreach (var block in findings.SelectMany(Cause))
         {
             yield return block;
         }
     }
+
+    private static IEnumerable<RecordBlock> Cause(CauseFinding finding) =>
+        One($"{finding.Words} ({finding.Id}, confidence {Figure.Of(100 * finding.Confidence, 0)} %)", finding.Because, finding.CheckFirst, [finding.Confirm, finding.TellApart]);
 
     private static IEnumerable<RecordBlock> InPeriod(RecordInput input)
     {

@@ -18,6 +18,7 @@ internal static class ReadingPart
                 surface => RuleDrawing.Draw(surface, capture.Report, RecordPicture.Width),
                 "The stroke on a rule, millimetres above, inches below. Hatched: the band. Thick line: the over-stroke limit. Bar over the wedge: expanded uncertainty, k = 2."));
             blocks.Add(new RecordFacts([.. Facts(capture)]));
+            blocks.AddRange(Sensors(capture));
             if (capture.Report.Windows.Count > 0)
             {
                 blocks.Add(new RecordPicture(
@@ -73,6 +74,25 @@ internal static class ReadingPart
         {
             yield return ("Assumed", Assumptions.Of(report.Feeder));
         }
+    }
+
+    private static IEnumerable<RecordBlock> Sensors(ReplayResult capture)
+    {
+        if (capture.Report.Sensors is not { } several)
+        {
+            yield break;
+        }
+
+        yield return new RecordText(SensorsWords.Heading, RecordTextKind.Heading);
+        yield return new RecordTable(SensorsWords.SensorColumns, [.. several.Sensors.Select(sensor => (IReadOnlyList<string>)
+            [SensorsWords.Place(sensor), SensorsWords.Stroke(sensor), SensorsWords.Phase(sensor), SensorsWords.Angle(sensor), Figure.Count(sensor.WindowsGood)])]);
+        yield return new RecordTable(SensorsWords.SpreadColumns,
+        [
+            [SensorsWords.FrontRear, SensorsWords.Difference(several.FrontRear), SensorsWords.Share(several.FrontRear)],
+            [SensorsWords.LeftRight, SensorsWords.Difference(several.LeftRight), SensorsWords.Share(several.LeftRight)],
+            [SensorsWords.TrayBody, SensorsWords.Relative(several.Relative), ""],
+        ]);
+        yield return new RecordText(SensorsWords.Assumed, RecordTextKind.Detail);
     }
 
     private static string Largest(UncertaintyBudget budget)

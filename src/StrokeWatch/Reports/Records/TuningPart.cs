@@ -13,7 +13,7 @@ internal static class TuningPart
 
     /// <summary>Makes the section on the trials.</summary>
     public static RecordSection Trials(RecordInput input) => new("Tuning trials", input.Trials.Count == 0
-        ? [new RecordText("No trials were given, so nothing is recorded here of how the feeder was tuned.")]
+        ? [new RecordText($"No trials were given, so nothing is recorded here of how the feeder was tuned. {input.TrialsFrom}".TrimEnd())]
         :
         [
             new RecordTable(Columns, [.. input.Trials.Select((trial, i) => Row(trial, i + 1, input.Feeder.Band))]),
