@@ -56,6 +56,10 @@ public sealed class StoreReader : IDisposable
     public StoredWindow? LastCounted(string feeder, DateTimeOffset from, DateTimeOffset to) =>
         Read($"SELECT * FROM window WHERE {PeriodReader.Counted} ORDER BY utc_ms DESC, id DESC LIMIT $most", from, to, 1, Window, feeder).FirstOrDefault();
 
+    /// <summary>Gives when the program was started for a feeder, from one instant up to, not including, another, in order; at most so many.</summary>
+    public IReadOnlyList<DateTimeOffset> Starts(string feeder, DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
+        Read("SELECT utc_ms FROM event WHERE feeder = $feeder AND kind = 'start' AND utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Utc, feeder);
+
     /// <summary>Gives the alarms of a feeder that were last raised, not cleared, before an instant, and since the program last started.</summary>
     public IReadOnlyList<StoredAlarm> Standing(string feeder, DateTimeOffset at) => Read(
         """

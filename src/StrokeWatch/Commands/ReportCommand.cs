@@ -122,7 +122,7 @@ internal sealed record ReportCommand
     /// <summary>Gives the state of the machine; a stroke that nobody measured is not a machine that is well.</summary>
     private static int Status(RecordInput input, FinalReading reading) =>
         reading is { Stroke: null, Verdict: not Verdict.OverStroke } ? CommandLine.NoStroke
-        : reading.Verdict != Verdict.InBand || reading.StrikeFound || input.Final?.Report.Transitions.Count > 0 || input.History?.Alarms.Any(alarm => alarm.Ended is null) == true ? CommandLine.NotWell
+        : reading.Verdict != Verdict.InBand || reading.StrikeFound || input.Final?.Report.Transitions.Count > 0 || input.History?.Standing > 0 ? CommandLine.NotWell
         : CommandLine.Well;
 
     private bool History(string feeder, (DateTimeOffset From, DateTimeOffset To) period, Surroundings surroundings, out RecordHistory? history)

@@ -47,7 +47,7 @@ internal static class HistoryPart
             yield break;
         }
 
-        var standing = history.Alarms.Count(alarm => alarm.Ended is null);
+        var standing = history.Standing;
         yield return new RecordText($"{Figure.Count(history.Alarms.Count)}{(history.Cut ? " or more" : "")} alarm{(history.Alarms.Count == 1 ? "" : "s")}, {(standing == 0 ? "none of which stands" : $"{Figure.Count(standing)} of which still stand{(standing == 1 ? "s" : "")}")} at the end of the period.");
         yield return new RecordTable(Columns, [.. history.Alarms.TakeLast(MostRows).Select(alarm => (IReadOnlyList<string>)
         [

@@ -26,6 +26,9 @@ internal sealed record RecordHistory
     /// <summary>Gets the alarms, in order of time.</summary>
     public required IReadOnlyList<RecordAlarm> Alarms { get; init; }
 
+    /// <summary>Gets how many alarms stand at the end of the period, also where there are more alarms than were read.</summary>
+    public required int Standing { get; init; }
+
     /// <summary>Gets the findings raised or cleared, in order of time.</summary>
     public required IReadOnlyList<StoredFinding> Findings { get; init; }
 
@@ -37,14 +40,14 @@ internal sealed record RecordHistory
     public static RecordHistory Read(StoreReader store, string feeder, DateTimeOffset from, DateTimeOffset to)
     {
         var alarms = store.Alarms(from, to, Most);
-        var starts = store.Events(from, to, Most).Where(happened => happened.Feeder == feeder && happened.Kind == StoreEventKind.Start).Select(happened => happened.Utc);
         return new()
         {
             From = from,
             To = to,
             Columns = store.StrokeColumns(feeder, from, to, Parts),
             Last = store.LastCounted(feeder, from, to),
-            Alarms = Pair(store.Standing(feeder, from), [.. alarms.Where(alarm => alarm.Feeder == feeder)], [.. starts]),
+            Alarms = Pair(store.Standing(feeder, from), [.. alarms.Where(alarm => alarm.Feeder == feeder)], store.Starts(feeder, from, to, Most)),
+            Standing = store.Standing(feeder, to).Count,
             Findings = [.. store.Findings(from, to, Most).Where(finding => finding.Feeder == feeder)],
             Cut = alarms.Count == Most,
         };
