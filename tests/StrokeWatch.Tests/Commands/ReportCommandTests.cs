@@ -46,6 +46,18 @@ public sealed class ReportCommandTests : IDisposable
     }
 
     [Fact]
+    public void Alarms_and_findings_of_the_final_reading_stand_in_the_record_with_the_course_over_the_captures()
+    {
+        var feeder = Path.Combine(Pages.SimData, "strike-plain.feeder.toml");
+        Assert.Equal(1, files.Run("report", "--feeder", feeder, "--capture", Pages.CaptureOf("strike-plain"), "--capture", Pages.CaptureOf("strike-plain"), "--out", files.At("record.html")).Status);
+        var page = Pages.Parse(File.ReadAllText(files.At("record.html"))).Value;
+        foreach (var words in (string[])["strike, 1.0 s to the end:", "armature-strike, confidence", "Stop the feeder. Do not run it while the armature strikes.", "Over the captures", "too-little-evidence"])
+        {
+            Assert.Contains(words, page, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
     public void A_record_without_any_reading_is_no_record_of_a_machine_that_is_well()
     {
         var (status, output, errors) = files.Report("record.html");

@@ -46,6 +46,7 @@ internal static class FindingsPart
             yield break;
         }
 
+        yield return new RecordText("Over the captures", RecordTextKind.Heading);
         yield return new RecordTable(
             ["Recorded", "Capture", "Stroke", "Natural frequency, Hz"],
             [.. history.Points.Select(point => (IReadOnlyList<string>)

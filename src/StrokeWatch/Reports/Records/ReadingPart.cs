@@ -1,3 +1,4 @@
+using StrokeWatch.Assessment;
 using StrokeWatch.Measurement.Stroke;
 using StrokeWatch.Measurement.Uncertainty;
 using StrokeWatch.Pipeline;
@@ -69,12 +70,17 @@ internal static class ReadingPart
             ? $"{Figure.Both(full)} {ReportWords.Expand(own)}"
             : $"not known{(report.Supply?.Reason is { } why ? $": {why}" : ": the supply's voltage was not measured")}");
         yield return ("Free vibration", report.Decays.Count > 0 ? TransientWords.Of(report.Decays[^1]) : "not read: the feeder was not switched off in this capture in a way that lets its free decay be read");
+        yield return ("Alarms", Alarms(capture));
         yield return ("Capture", $"{Figure.Of(capture.DurationSeconds, 1)} s, {Figure.Count(capture.Counters.Samples)} samples at {Figure.Of(capture.RateHz, 1)} Hz, {Figure.Count(capture.Counters.Gaps)} gaps, {Figure.Count(report.ClippedSamples)} clipped");
         if (capture.Contributions.SensitivityAssumed && report.Stroke.Stroke is not null)
         {
             yield return ("Assumed", Assumptions.Of(report.Feeder));
         }
     }
+
+    private static string Alarms(ReplayResult capture) => string.Join(" ", ReplayJson.Pairs(capture.Report.Transitions).Select(pair =>
+            $"{Names.Of(pair.Raised.Kind)}, {Figure.Of(pair.Raised.AtSeconds, 1)} s to {(pair.Cleared is { } end ? $"{Figure.Of(end.AtSeconds, 1)} s" : "the end")}: {pair.Raised.Words}")
+        .DefaultIfEmpty("none in this capture"));
 
     private static IEnumerable<RecordBlock> Sensors(ReplayResult capture)
     {
@@ -98,7 +104,7 @@ internal static class ReadingPart
     private static string Largest(UncertaintyBudget budget)
     {
         var largest = budget.Components.MaxBy(budget.Share)!;
-        return $"The largest part is {ReportWords.Contribution(largest.Name).ToLowerInvariant()}, {Figure.Of(100 * budget.Share(largest), 0)} % of the variance.";
+        return $"The largest part is {ReportWords.Contribution(largest.Name).ToLowerInvariant()}, {Figure.Of(100 * budget.Share(largest), 1)} % of the variance.";
     }
 
     private static IReadOnlyList<string> Row(string name, string basis, double size, double stroke, string share) =>
