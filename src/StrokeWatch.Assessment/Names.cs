@@ -30,7 +30,64 @@ public static class Names
         AlarmKind.SensorClipped => "sensor-clipped",
         AlarmKind.SensorLost => "sensor-lost",
         AlarmKind.MachineChanged => "machine-changed",
+        AlarmKind.SensorStuck => "sensor-stuck",
+        AlarmKind.StoreTrouble => "store-trouble",
+        AlarmKind.OutputTrouble => "output-trouble",
         _ => "unmeasurable",
+    };
+
+    /// <summary>Reads an alarm's name.</summary>
+    public static bool TryParse(string text, out AlarmKind kind)
+    {
+        foreach (var known in Enum.GetValues<AlarmKind>())
+        {
+            if (Of(known) == text)
+            {
+                kind = known;
+                return true;
+            }
+        }
+
+        kind = default;
+        return false;
+    }
+
+    /// <summary>Gives the name of an alarm's state.</summary>
+    public static string Of(AlarmState state) => state switch
+    {
+        AlarmState.Normal => "normal",
+        AlarmState.Unacknowledged => "unacknowledged",
+        AlarmState.Acknowledged => "acknowledged",
+        AlarmState.ReturnedUnacknowledged => "returned-unacknowledged",
+        AlarmState.LatchedUnacknowledged => "latched-unacknowledged",
+        AlarmState.LatchedAcknowledged => "latched-acknowledged",
+        AlarmState.Shelved => "shelved",
+        AlarmState.SuppressedByDesign => "suppressed-by-design",
+        _ => "out-of-service",
+    };
+
+    /// <summary>Gives the name of what happened to an alarm.</summary>
+    public static string Of(AlarmAct act) => act switch
+    {
+        AlarmAct.Activate => "activate",
+        AlarmAct.Clear => "clear",
+        AlarmAct.Acknowledge => "acknowledge",
+        AlarmAct.Reset => "reset",
+        AlarmAct.Shelve => "shelve",
+        AlarmAct.Unshelve => "unshelve",
+        AlarmAct.ShelfEnds => "shelf-ends",
+        AlarmAct.Suppress => "suppress",
+        AlarmAct.Unsuppress => "unsuppress",
+        AlarmAct.TakeOutOfService => "out-of-service",
+        _ => "in-service",
+    };
+
+    /// <summary>Gives a priority's name.</summary>
+    public static string Of(AlarmPriority priority) => priority switch
+    {
+        AlarmPriority.High => "high",
+        AlarmPriority.Medium => "medium",
+        _ => "low",
     };
 
     /// <summary>Gives a quality's name.</summary>

@@ -9,6 +9,12 @@ namespace StrokeWatch.Assessment.Alarms;
 /// <summary>The alarms of one feeder: raised and cleared from windows, verdicts and silence.</summary>
 public sealed class AlarmBook
 {
+    /// <summary>Those that a capture tells as well as the daemon, in the order in which they are stepped.</summary>
+    private static readonly AlarmKind[] Measured =
+    [
+        AlarmKind.OverStroke, AlarmKind.Strike, AlarmKind.HighStroke, AlarmKind.LowStroke, AlarmKind.SensorClipped, AlarmKind.SensorLost, AlarmKind.Unmeasurable,
+    ];
+
     private readonly StrokeBand band;
     private readonly (AlarmKind Kind, DelayedAlarm Alarm)[] alarms;
     private readonly DelayedAlarm lost;
@@ -18,17 +24,9 @@ public sealed class AlarmBook
     public AlarmBook(StrokeBand band, AlarmDelays delays)
     {
         this.band = band;
-        lost = new(delays.SilenceOn, 0);
-        alarms =
-        [
-            (AlarmKind.OverStroke, new(delays.DangerOn, delays.DangerOff)),
-            (AlarmKind.Strike, new(delays.DangerOn, delays.DangerOff)),
-            (AlarmKind.HighStroke, new(delays.BandOn, delays.BandOff)),
-            (AlarmKind.LowStroke, new(delays.BandOn, delays.BandOff)),
-            (AlarmKind.SensorClipped, new(delays.ClippedOn, delays.ClippedOff)),
-            (AlarmKind.SensorLost, lost),
-            (AlarmKind.Unmeasurable, new(delays.UnmeasurableOn, 0)),
-        ];
+        var table = AlarmTable.Of(delays);
+        alarms = [.. Measured.Select(kind => (kind, new DelayedAlarm(table[kind].OnSeconds, table[kind].OffSeconds)))];
+        lost = alarms.First(row => row.Kind == AlarmKind.SensorLost).Alarm;
     }
 
     /// <summary>Gets the active alarms.</summary>

@@ -26,4 +26,13 @@ public enum AlarmKind
 
     /// <summary>The machine is no longer as it was when it was healthy; of low priority: it runs, and somebody should look at it soon.</summary>
     MachineChanged,
+
+    /// <summary>Samples come, but a sensor gives the same value again and again.</summary>
+    SensorStuck,
+
+    /// <summary>What is measured and alarmed cannot be written down.</summary>
+    StoreTrouble,
+
+    /// <summary>Something that is told of measurements and alarms fails.</summary>
+    OutputTrouble,
 }

@@ -2,7 +2,7 @@ namespace StrokeWatch.Assessment.Alarms;
 
 /// <summary>One alarm with an on-delay and an off-delay, stepped by intervals of time; an interval that cannot tell leaves it as it is.</summary>
 /// <remarks>Semantics of OnDelay and OffDelay as in OPC UA Part 9, annex B: the condition must hold, or be gone, without a break.</remarks>
-internal sealed class DelayedAlarm(double onSeconds, double offSeconds)
+public sealed class DelayedAlarm(double onSeconds, double offSeconds)
 {
     private double pending;
 

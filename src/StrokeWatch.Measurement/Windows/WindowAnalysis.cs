@@ -129,13 +129,20 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         return End(reading, buffer, count, solved);
     }
 
-    private WindowReading Begin(WindowBuffer buffer, int count) => new()
+    private WindowReading Begin(WindowBuffer buffer, int count)
     {
+        var stuck = DeadSensor.Shows(buffer, count);
+        return Begin(buffer, count, stuck);
+    }
+
+    private WindowReading Begin(WindowBuffer buffer, int count, bool stuck) => new()
+    {
+        Stuck = stuck,
         StartSeconds = buffer.SecondsAt(0, settings.RateHz),
         LengthSeconds = count / settings.RateHz,
         Quality = WindowQuality.Noisy,
         Motion = MotionState.Unknown,
-        Reason = impossible ?? (buffer.IsStuck(count) ? "the sensor gives the same value again and again" : null),
+        Reason = impossible ?? (stuck ? "the sensor gives the same value again and again" : null),
     };
 
     private WindowReading End(in WindowReading reading, WindowBuffer buffer, int count, bool solved)

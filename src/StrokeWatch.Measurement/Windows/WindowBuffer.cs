@@ -39,20 +39,6 @@ internal sealed class WindowBuffer
     /// <summary>Gives the supply's voltage at the first samples, in its channel's unit; NaN where a sample has none, empty where none ever had one.</summary>
     public ReadOnlySpan<double> Supply(int count) => supply is null ? default : supply.AsSpan(first, count);
 
-    /// <summary>Says whether the first samples are all the same on every axis: a tray at rest still has the sensor's noise, a dead sensor has none.</summary>
-    public bool IsStuck(int count)
-    {
-        foreach (var axis in Axes)
-        {
-            if (axis.AsSpan(first, count).ContainsAnyExcept(axis[first]))
-            {
-                return false;
-            }
-        }
-
-        return true;
-    }
-
     /// <summary>Gives the time in seconds of a sample counted from <see cref="First"/>.</summary>
     public double SecondsAt(int sample, double rateHz) => anchorSeconds + (first + sample - anchorIndex) / rateHz;
 

@@ -21,6 +21,9 @@ public readonly record struct WindowReading
     /// <summary>Gets why there is no stroke, or why it does not count; null where it does.</summary>
     public string? Reason { get; init; }
 
+    /// <summary>Gets whether the sensor gave the same value on every axis through the whole window: a dead sensor, for one at rest still has noise.</summary>
+    public bool Stuck { get; init; }
+
     /// <summary>Gets the drive frequency in Hz (locked to the mains, or measured).</summary>
     public double? FrequencyHz { get; init; }
 

@@ -16,6 +16,7 @@ internal sealed class RowWriter : IDisposable
     private readonly SqliteCommand stretch;
     private readonly SqliteCommand feature;
     private readonly SqliteCommand finding;
+    private readonly SqliteCommand journal;
 
     /// <summary>Prepares the statements.</summary>
     public RowWriter(SqliteConnection connection, string feeder)
@@ -33,6 +34,7 @@ internal sealed class RowWriter : IDisposable
         feature.Parameters.Add(new SqliteParameter { ParameterName = "$name" });
         feature.Parameters.Add(new SqliteParameter { ParameterName = "$value" });
         feature.Prepare();
+        journal = Insert("alarm_journal", "feeder", "utc_ms", "alarm", "act", "state_from", "state_to", "beneath", "by", "words", "until_utc_ms");
         finding = Insert("finding", "feeder", "utc_ms", "finding", "raised", "confidence", "words", "because", "check_first", "confirm", "tell_apart");
     }
 
@@ -54,6 +56,10 @@ internal sealed class RowWriter : IDisposable
                 case AlarmRow a:
                     var t = a.Transition;
                     Run(alarm, transaction, a.Utc, Finite(t.AtSeconds) ?? 0, Names.Of(t.Kind), t.Raised ? 1 : 0, Finite(t.StrokeMetres * 1e3), t.Words);
+                    break;
+                case JournalRow j:
+                    Run(journal, transaction, j.Utc, j.Step.Id.ToString(), Names.Of(j.Step.Act), Names.Of(j.Step.From), Names.Of(j.Step.To), Names.Of(j.Step.Beneath),
+                        j.Step.By, j.Step.Words, j.Step.Until?.ToUnixTimeMilliseconds());
                     break;
                 case EventRow e:
                     Run(note, transaction, e.Utc, StoreNames.Of(e.Kind), e.Text);
@@ -81,6 +87,7 @@ internal sealed class RowWriter : IDisposable
         stretch.Dispose();
         feature.Dispose();
         finding.Dispose();
+        journal.Dispose();
     }
 
     private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;

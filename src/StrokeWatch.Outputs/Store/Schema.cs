@@ -7,7 +7,7 @@ namespace StrokeWatch.Outputs.Store;
 internal static class Schema
 {
     /// <summary>The version that stands in the table meta under schema_version.</summary>
-    public const int Version = 2;
+    public const int Version = 3;
 
     private const int Oldest = 1;
 
@@ -37,6 +37,11 @@ internal static class Schema
             finding TEXT NOT NULL, raised INTEGER NOT NULL, confidence REAL, words TEXT NOT NULL,
             because TEXT NOT NULL, check_first TEXT NOT NULL, confirm TEXT, tell_apart TEXT);
         CREATE INDEX IF NOT EXISTS finding_utc ON finding (utc_ms);
+        CREATE TABLE IF NOT EXISTS alarm_journal (
+            id INTEGER PRIMARY KEY AUTOINCREMENT, feeder TEXT NOT NULL, utc_ms INTEGER NOT NULL,
+            alarm TEXT NOT NULL, act TEXT NOT NULL, state_from TEXT NOT NULL, state_to TEXT NOT NULL, beneath TEXT NOT NULL,
+            by TEXT NOT NULL, words TEXT NOT NULL, until_utc_ms INTEGER);
+        CREATE INDEX IF NOT EXISTS alarm_journal_utc ON alarm_journal (utc_ms);
         """;
 
     /// <summary>Creates what is missing, and what an earlier version's file lacks; refuses a file that a later version has written.</summary>

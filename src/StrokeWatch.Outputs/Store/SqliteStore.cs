@@ -67,6 +67,9 @@ public sealed class SqliteStore : IDisposable
     /// <summary>Takes an alarm raised or cleared now; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
     public Task<bool> Alarm(in AlarmTransition transition) => Take(new AlarmRow(clock.GetUtcNow(), transition));
 
+    /// <summary>Takes a step of an alarm's life; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
+    public Task<bool> Journal(AlarmStep step) => Take(new JournalRow(step));
+
     /// <summary>Takes an event of now; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
     public Task<bool> Event(StoreEventKind kind, string text) => Take(new EventRow(clock.GetUtcNow(), kind, text));
 

@@ -14,6 +14,8 @@ internal static class StoreNames
     private static readonly Dictionary<string, WindowQuality> Qualities = Enum.GetValues<WindowQuality>().ToDictionary(Names.Of);
     private static readonly Dictionary<string, MotionState> Motions = Enum.GetValues<MotionState>().ToDictionary(Names.Of);
     private static readonly Dictionary<string, StretchEnd> Ends = Enum.GetValues<StretchEnd>().ToDictionary(Names.Of);
+    private static readonly Dictionary<string, AlarmState> States = Enum.GetValues<AlarmState>().ToDictionary(Names.Of);
+    private static readonly Dictionary<string, AlarmAct> Acts = Enum.GetValues<AlarmAct>().ToDictionary(Names.Of);
     private static readonly Dictionary<string, StoreEventKind> Events = Enum.GetValues<StoreEventKind>().ToDictionary(Of);
 
     /// <summary>Gives an event's word.</summary>
@@ -38,6 +40,12 @@ internal static class StoreNames
 
     /// <summary>Reads an alarm's word; a word of a later version reads as unmeasurable.</summary>
     public static AlarmKind Alarm(string word) => Alarms.GetValueOrDefault(word, AlarmKind.Unmeasurable);
+
+    /// <summary>Reads the word of an alarm's state; null for a word of a later version.</summary>
+    public static AlarmState? State(string word) => States.TryGetValue(word, out var state) ? state : null;
+
+    /// <summary>Reads the word of what happened to an alarm; null for a word of a later version.</summary>
+    public static AlarmAct? Act(string word) => Acts.TryGetValue(word, out var act) ? act : null;
 
     /// <summary>Reads a quality's word; a word of a later version reads as noisy, which counts for nothing.</summary>
     public static WindowQuality Quality(string word) => Qualities.GetValueOrDefault(word, WindowQuality.Noisy);

@@ -38,6 +38,13 @@ internal sealed class AlarmRow(DateTimeOffset utc, AlarmTransition transition) :
     public AlarmTransition Transition { get; } = transition;
 }
 
+/// <summary>A step of an alarm's life.</summary>
+internal sealed class JournalRow(AlarmStep step) : StoreRow(step.At)
+{
+    /// <summary>Gets the step.</summary>
+    public AlarmStep Step { get; } = step;
+}
+
 /// <summary>An event.</summary>
 internal sealed class EventRow(DateTimeOffset utc, StoreEventKind kind, string text) : StoreRow(utc)
 {

@@ -13,6 +13,9 @@ internal sealed class IsolatedListeners(ILogger log, params IReadOnlyList<IChain
 {
     private readonly HashSet<IChainListener> troubled = [];
 
+    /// <summary>Gets who is told, each time, which listener fails.</summary>
+    public Action<string>? Failed { get; init; }
+
     /// <inheritdoc/>
     public void Begin(IMeasurement measurement) => Each(measurement, static (listener, heard) => listener.Begin(heard));
 
@@ -60,6 +63,7 @@ internal sealed class IsolatedListeners(ILogger log, params IReadOnlyList<IChain
 
     private void Log(IChainListener listener, Exception trouble)
     {
+        Failed?.Invoke(listener.GetType().Name);
         if (troubled.Add(listener))
         {
             log.Error(trouble, "Output {Output} fails; the measurement goes on", listener.GetType().Name);

@@ -3,6 +3,7 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Store;
+using StrokeWatch.Pipeline.Alarms;
 using StrokeWatch.Pipeline.Ports;
 using StrokeWatch.Reports;
 using StrokeWatch.Samples.Blocks;
@@ -69,13 +70,20 @@ internal sealed class WatchRun
         }))];
         using var shelf = new BookShelf(Book, Time);
         using var desk = new BackgroundDesk(log);
+<<<<<<< HEAD
         var outputs = new IsolatedListeners(log, stored, alarms, panel);
         IReadOnlyList<IChainListener> book = shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : [];
         var listener = new IsolatedListeners(log, [outputs, .. Weeks(desk, outputs, log), .. book]);
+=======
+        var lives = Lives(store, log, stored, alarms, panel);
+        desk.Post(() => KeptAlarms.Read(Store.Path, Feeder.Name, log) is { Count: > 0 } last ? () => lives.Resume(last) : null);
+        var listener = new IsolatedListeners(log, [lives, .. Weeks(desk, lives, log)]);
+>>>>>>> d766156 (Give alarms the life of IEC 62682 in the daemon: acknowledged, latched, shelved, suppressed, out of service, each step journalled before it shows)
         var beaten = Time.GetTimestamp();
         var ready = false;
         void Beat(SourceState state)
         {
+            lives.Deliver();
             panel.Beat();
             if (!ready)
             {
@@ -115,6 +123,16 @@ internal sealed class WatchRun
 
         _ = store.Event(StoreEventKind.Stop, "stopped in order");
         return alarms.Raised;
+    }
+
+    /// <summary>Makes what keeps the alarms' lives; the store's rows are the record, log and panel what people see.</summary>
+    private AlarmDesk Lives(SqliteStore store, ILogger log, StoreListener stored, AlarmLog alarms, LivePanel panel)
+    {
+        AlarmDesk? lives = null;
+        void Failed(string name) => lives?.Failed(name);
+        lives = new(
+            AlarmTable.Of(Delays), new StoreJournal(store), new IsolatedListeners(log, stored) { Failed = Failed }, new IsolatedListeners(log, alarms, panel) { Failed = Failed }, Time);
+        return lives;
     }
 
     private static void Count(LiveSensorSource source, ILogger log)

@@ -18,6 +18,8 @@ internal static class Database
 
     public static IReadOnlyList<StoredStretch> Stretches(string path, string feeder) => Read(path, reader => reader.NewestStretches(feeder, 100));
 
+    public static IReadOnlyList<AlarmStep> Journal(string path) => [.. Read(path, reader => reader.Journal(DateTimeOffset.UnixEpoch, Future)).Select(stored => stored.Step)];
+
     /// <summary>Gives the good windows once there are so many; null before.</summary>
     public static IReadOnlyList<StoredWindow>? GoodWindows(string path, int least, long afterId = 0)
     {

@@ -67,12 +67,18 @@ public sealed class SeveralOnOnePortTests : IDisposable
         Assert.All(before, window => Assert.Equal(Verdict.InBand, window.Verdict));
         Assert.Equal(TraySensor.StrokeMillimetres, 1e3 * before[^1].Reading.StrokeMetres!.Value, 0.005 * TraySensor.StrokeMillimetres);
         board.Die();
-        var alarm = await daemon.Until(() => Database.Alarm(Store, AlarmKind.Unmeasurable, raised: true), "alarm of the sensor that died");
+        var alarm = await daemon.Until(() => Database.Alarm(Store, AlarmKind.SensorStuck, raised: true), "alarm of the sensor that died");
         output.WriteLine(alarm.Transition.Words);
+        Assert.StartsWith("Sensor rear stuck: it gives the same value again and again", alarm.Transition.Words, StringComparison.Ordinal);
+
+        // That it gives no stroke follows from it: recorded, but not shown beside it.
+        alarm = await daemon.Until(() => Database.Alarm(Store, AlarmKind.Unmeasurable, raised: true), "alarm of what follows");
         Assert.StartsWith("Sensor rear gives no stroke though another does.", alarm.Transition.Words, StringComparison.Ordinal);
+        Assert.Equal(AlarmState.SuppressedByDesign, Database.Journal(Store)[^1].To);
         var after = await daemon.Until(() => Database.GoodWindows(Store, 4, before[^1].Id + 4), "windows of the others");
         Assert.Equal(FrontScale * TraySensor.StrokeMillimetres, 1e3 * after[^1].Reading.StrokeMetres!.Value, 0.005 * TraySensor.StrokeMillimetres);
-        Assert.Single(Database.Alarms(Store));
+        Assert.Equal(2, Database.Alarms(Store).Count);
+        Assert.DoesNotContain("unmeasurable", daemon.Error, StringComparison.Ordinal);
         daemon.Signal(Running.Terminate);
         var outcome = await daemon.End(TimeSpan.FromSeconds(15));
         Assert.Equal(1, outcome.Status);

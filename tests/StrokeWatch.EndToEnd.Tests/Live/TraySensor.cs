@@ -49,6 +49,7 @@ internal sealed class TraySensor(string path) : IDisposable
     {
         sender?.Dispose();
         cable?.Dispose();
+        (sender, cable) = (null, null);
         File.Delete(path);
     }
 

@@ -89,6 +89,32 @@ public sealed class WatchTests : IDisposable
     }
 
     [SkippableFact]
+    public async Task What_is_said_of_an_alarm_is_in_the_journal_already_however_the_daemon_ends_and_stands_after_the_next_start()
+    {
+        Configure("protocol = \"frames\"");
+        using (var killed = Running.Start(folder.Path, "watch", "--config", "watch.toml"))
+        {
+            await killed.Until(() => killed.Error.Contains("Alarm sensor-lost raised", StringComparison.Ordinal) ? "said" : null, "alarm in the log");
+            killed.Signal(Running.Kill);
+            await killed.End();
+        }
+
+        var step = Assert.Single(Database.Journal(Store));
+        Assert.Equal((AlarmKind.SensorLost, AlarmAct.Activate, AlarmState.Normal, AlarmState.Unacknowledged, "measurement"), (step.Id.Kind, step.Act, step.From, step.To, step.By));
+        Assert.Contains("Sensor lost", step.Words, StringComparison.Ordinal);
+
+        sensor.PlugFrames(TraySensor.Feeder());
+        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        await daemon.Until(() => Database.GoodWindows(Store, 4), "windows in the database");
+        sensor.Unplug();
+        await daemon.Until(() => Database.Journal(Store).Count == 2 ? "written" : null, "second alarm in the journal");
+        daemon.Signal(Running.Terminate);
+        (await daemon.End(TimeSpan.FromSeconds(15))).ShouldBePlain();
+        Assert.Equal(AlarmState.ReturnedUnacknowledged, Database.Journal(Store)[1].From);
+        Assert.Null(Database.Damage(Store));
+    }
+
+    [SkippableFact]
     public async Task Text_lines_are_measured_and_a_killed_daemon_leaves_its_rows_and_starts_again()
     {
         Configure("protocol = \"lines\"\nunit = \"g\"\ntime = \"us\"\nrate_hz = 1600\nfull_scale_g = 32");

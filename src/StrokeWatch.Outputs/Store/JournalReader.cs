@@ -1,0 +1,46 @@
+using Microsoft.Data.Sqlite;
+using StrokeWatch.Assessment.Alarms;
+
+namespace StrokeWatch.Outputs.Store;
+
+/// <summary>Reads the journal of alarms back.</summary>
+internal static class JournalReader
+{
+    /// <summary>Reads a row; null where it holds a word of a later version.</summary>
+    public static StoredStep? Step(SqliteDataReader row)
+    {
+        string Word(string column) => row.GetString(row.GetOrdinal(column));
+        var until = row.GetOrdinal("until_utc_ms");
+        if (!AlarmId.TryParse(Word("alarm"), out var id) || StoreNames.Act(Word("act")) is not { } act || StoreNames.State(Word("state_from")) is not { } from
+            || StoreNames.State(Word("state_to")) is not { } to || StoreNames.State(Word("beneath")) is not { } beneath)
+        {
+            return null;
+        }
+
+        return new(
+            row.GetInt64(row.GetOrdinal("id")),
+            Word("feeder"),
+            new(
+                id, act, from, to, beneath, DateTimeOffset.FromUnixTimeMilliseconds(row.GetInt64(row.GetOrdinal("utc_ms"))), Word("by"), Word("words"),
+                row.IsDBNull(until) ? null : DateTimeOffset.FromUnixTimeMilliseconds(row.GetInt64(until))));
+    }
+
+    /// <summary>Gives the last step of each alarm of a feeder.</summary>
+    public static IReadOnlyList<AlarmStep> Last(SqliteConnection connection, string feeder)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT * FROM alarm_journal WHERE id IN (SELECT max(id) FROM alarm_journal WHERE feeder = $feeder GROUP BY alarm) ORDER BY id";
+        command.Parameters.AddWithValue("$feeder", feeder);
+        using var rows = command.ExecuteReader();
+        var steps = new List<AlarmStep>();
+        while (rows.Read())
+        {
+            if (Step(rows) is { } stored)
+            {
+                steps.Add(stored.Step);
+            }
+        }
+
+        return steps;
+    }
+}
