@@ -66,7 +66,7 @@ internal static class WatchDemo
         {
             sensor.Start();
             raised = run.Run(
-                [tell => LiveSensors.Make(new() { Protocol = LiveSensors.Frames }, link.Opener, surroundings.Time, tell)], end.Token);
+                tell => LiveSensors.Make(new() { Protocol = LiveSensors.Frames }, link.Opener, surroundings.Time, tell), end.Token);
         }
         finally
         {

@@ -48,6 +48,11 @@ internal sealed class WatchRun
     /// <summary>Gets what takes the raw blocks of a single source, made once that is there.</summary>
     public Func<LiveSensorSource, IReadOnlyList<IBlockListener>> Blocks { get; init; } = _ => [];
 
+    /// <summary>Runs with one source; gives how many alarms were raised.</summary>
+    /// <param name="open">Opens the source; it is told whom to tell of the sensor's fate.</param>
+    /// <param name="stop">Ends the run.</param>
+    public int Run(Func<Action<SensorEvent>, LiveSensorSource> open, CancellationToken stop) => Run([open], stop);
+
     /// <summary>Runs; gives how many alarms were raised.</summary>
     /// <param name="open">Opens each source, one or several with clocks of their own; it is told whom to tell of the sensor's fate.</param>
     /// <param name="stop">Ends the run.</param>

@@ -246,22 +246,20 @@ internal sealed class AlarmDesk : IChainListener
 
         var failed = failures.TryDequeue(out var name);
         failures.Clear();
-        Own(AlarmKind.OutputTrouble, output.Step(failed, elapsed), output.Active, $"Output trouble: {name} fails; the measurement goes on. See the log.", "Outputs work again.");
-        var trouble = journal.Trouble ?? (ahead.Failing ? "the journal of alarms cannot be written" : null);
+        if (output.Step(failed, elapsed))
+        {
+            Own(AlarmKind.OutputTrouble, output.Active, output.Active ? $"Output trouble: {name} fails; the measurement goes on. See the log." : "Outputs work again.");
+        }
 
         // A step that could not be written says at once what the store's own health may take seconds to say.
-        Own(
-            AlarmKind.StoreTrouble, store.Step(trouble is not null, ahead.Failing ? double.PositiveInfinity : elapsed), store.Active,
-            $"Store trouble: {trouble}. Alarms go on; they are not written down.", "What is measured and alarmed is written down again.");
-    }
-
-    private void Own(AlarmKind kind, bool changed, bool raised, string trouble, string over)
-    {
-        if (changed)
+        var trouble = journal.Trouble ?? (ahead.Failing ? "the journal of alarms cannot be written" : null);
+        if (store.Step(trouble is not null, ahead.Failing ? double.PositiveInfinity : elapsed))
         {
-            Alarm(new(kind, raised, Seconds, null, raised ? trouble : over));
+            Own(AlarmKind.StoreTrouble, store.Active, store.Active ? $"Store trouble: {trouble}. Alarms go on; they may not be written down." : "What is measured and alarmed is written down again.");
         }
     }
+
+    private void Own(AlarmKind kind, bool raised, string words) => Alarm(new(kind, raised, Seconds, null, words));
 
     /// <summary>Lets a step show: in the view, and to the outputs where an alarm comes to stand where people see it, or no longer does.</summary>
     private void Show(AlarmStep step, AlarmTransition? heard)
