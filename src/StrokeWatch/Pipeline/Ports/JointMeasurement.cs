@@ -18,8 +18,8 @@ namespace StrokeWatch.Pipeline.Ports;
 /// <remarks>Samples of different clocks are never set against each other: strokes are compared, phases are not. Times are the host's, in seconds from the start.</remarks>
 internal sealed class JointMeasurement : IMeasurement
 {
-    /// <summary>A device whose last window is older gives nothing to a reading: two windows and a half.</summary>
-    private const double Stale = 1.25;
+    /// <summary>A device whose last window is older than so many of its windows gives nothing to a reading.</summary>
+    private const double StaleWindows = 2.5;
 
     private const string OwnClocks = "tray and body are sampled by clocks of their own: their motions cannot be set against each other";
     private readonly FeederDescription feeder;
@@ -85,7 +85,7 @@ internal sealed class JointMeasurement : IMeasurement
 
         var end = port.EndSeconds;
         var start = Math.Max(end - reading.LengthSeconds, double.IsNaN(lastEnd) ? double.NegativeInfinity : lastEnd);
-        if (start - lastEnd > Stale)
+        if (start - lastEnd > StaleWindows * reading.LengthSeconds)
         {
             Judge(Gap(lastEnd, start));
         }
@@ -145,7 +145,7 @@ internal sealed class JointMeasurement : IMeasurement
         return null;
     }
 
-    private static bool Live(MeasuredPort port, double at) => !port.Lost && at - port.EndSeconds <= Stale;
+    private static bool Live(MeasuredPort port, double at) => !port.Lost && at - port.EndSeconds <= StaleWindows * port.WindowSeconds;
 
     private void Judge(in WindowReading reading)
     {

@@ -12,6 +12,7 @@ namespace StrokeWatch.Pipeline.Ports;
 /// <summary>One of several devices with sensors: measured by a chain of its own, on its own clock; what it showed last stands here.</summary>
 internal sealed class MeasuredPort : IChainListener
 {
+    private const double Forgetting = 0.9;
     private readonly FeederDescription part;
     private readonly JointMeasurement joint;
     private readonly PortClock clock = new();
@@ -49,6 +50,9 @@ internal sealed class MeasuredPort : IChainListener
 
     /// <summary>Gets when its last window ended, on the host's clock in seconds; minus infinity before the first.</summary>
     public double EndSeconds { get; private set; } = double.NegativeInfinity;
+
+    /// <summary>Gets the length of its longest window lately, in seconds: the last before a silence is cut short.</summary>
+    public double WindowSeconds { get; private set; }
 
     /// <summary>Gets what its sensors showed in its last window, a strike in any window since the last <see cref="Used"/> included.</summary>
     public ReadOnlySpan<StationReading> Shown => shown;
@@ -121,6 +125,7 @@ internal sealed class MeasuredPort : IChainListener
             return;
         }
 
+        WindowSeconds = Math.Max(window.Reading.LengthSeconds, Forgetting * WindowSeconds);
         (Fresh, EndSeconds) = (true, clock.Host(window.Reading.StartSeconds + window.Reading.LengthSeconds));
         joint.Shown(this, window.Reading);
     }

@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Time.Testing;
 using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Quantities;
 using StrokeWatch.Samples.Sources;
 using StrokeWatch.Sensors.Decoding;
 using StrokeWatch.Sensors.Live;
@@ -50,6 +51,20 @@ public sealed class SeveralSensorsTests
         link.Write(new TestStream().Samples(5));
         Assert.Equal(SourceState.Samples, source.Read(new SampleBlock(2, 8)));
         Assert.Empty(source.Counters.Rejected);
+    }
+
+    [Fact]
+    public void Lines_of_a_board_with_several_sensors_are_read_as_its_places_say()
+    {
+        link.Plug();
+        using var source = LiveSensors.Make(
+            new() { Protocol = LiveSensors.Lines, Axes = [Axis.X, Axis.Z], Places = [SensorPlace.Body, SensorPlace.Front], RateHz = 1000, FullScale = 20, Lines = new() { Unit = AccelerationUnit.MetresPerSecondSquared } },
+            link, new FakeTimeProvider(), events.Add);
+        link.Write(System.Text.Encoding.ASCII.GetBytes("\n1,2,3,4\n5,6,7,20\n"));
+        Assert.Equal(SourceState.Samples, source.Read(block));
+        Assert.Equal([SensorPlace.Body, SensorPlace.Body, SensorPlace.Front, SensorPlace.Front], source.Info.Places);
+        Assert.Equal([5, 6, 7, 20], Enumerable.Range(0, 4).Select(channel => block[channel][1]));
+        Assert.Equal([SampleMarks.None, SampleRun.ClippedMark(1, 2)], block.Marks.ToArray());
     }
 
     [Fact]
