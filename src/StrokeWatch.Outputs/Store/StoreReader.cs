@@ -48,7 +48,6 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyList<StoredFinding> Findings(DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
         Has("finding") ? Read("SELECT * FROM finding WHERE utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Finding) : [];
 
-<<<<<<< HEAD
     /// <summary>Gives the smallest and largest stroke of each of so many equal parts of a period in which any window counts, in order.</summary>
     public IReadOnlyList<StoredColumn> StrokeColumns(string feeder, DateTimeOffset from, DateTimeOffset to, int parts) =>
         PeriodReader.Columns(connection, feeder, from, to, parts);
@@ -68,7 +67,7 @@ public sealed class StoreReader : IDisposable
         WHERE raised = 1 AND utc_ms >= coalesce((SELECT max(utc_ms) FROM event WHERE feeder = $feeder AND kind = 'start' AND utc_ms < $to), $from) ORDER BY utc_ms, id LIMIT $most
         """,
         DateTimeOffset.UnixEpoch, at, 100, Alarm, feeder);
-=======
+
     /// <summary>Gives the steps of alarms' lives from one instant up to, not including, another, in order; at most so many. A step with a word of a later version is left out.</summary>
     public IReadOnlyList<StoredStep> Journal(DateTimeOffset from, DateTimeOffset to, int most = 10_000) => Has("alarm_journal")
         ? [.. Read("SELECT * FROM alarm_journal WHERE utc_ms >= $from AND utc_ms < $to ORDER BY id LIMIT $most", from, to, most, JournalReader.Step).OfType<StoredStep>()]
@@ -76,7 +75,6 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>Gives the last step of each alarm of a feeder.</summary>
     public IReadOnlyList<AlarmStep> LastSteps(string feeder) => Has("alarm_journal") ? JournalReader.Last(connection, feeder) : [];
->>>>>>> d766156 (Give alarms the life of IEC 62682 in the daemon: acknowledged, latched, shelved, suppressed, out of service, each step journalled before it shows)
 
     /// <summary>Checks the whole file; gives what is wrong, or null.</summary>
     public string? IntegrityCheck()

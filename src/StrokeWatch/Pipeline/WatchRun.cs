@@ -75,15 +75,10 @@ internal sealed class WatchRun
         }))];
         using var shelf = new BookShelf(Book, Time);
         using var desk = new BackgroundDesk(log);
-<<<<<<< HEAD
-        var outputs = new IsolatedListeners(log, stored, alarms, panel);
-        IReadOnlyList<IChainListener> book = shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : [];
-        var listener = new IsolatedListeners(log, [outputs, .. Weeks(desk, outputs, log), .. book]);
-=======
         var lives = Lives(store, log, stored, alarms, panel);
         desk.Post(() => KeptAlarms.Read(Store.Path, Feeder.Name, log) is { Count: > 0 } last ? () => lives.Resume(last) : null);
-        var listener = new IsolatedListeners(log, [lives, .. Weeks(desk, lives, log)]);
->>>>>>> d766156 (Give alarms the life of IEC 62682 in the daemon: acknowledged, latched, shelved, suppressed, out of service, each step journalled before it shows)
+        IReadOnlyList<IChainListener> book = shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : [];
+        var listener = new IsolatedListeners(log, [lives, .. Weeks(desk, lives, log), .. book]);
         var beaten = Time.GetTimestamp();
         var ready = false;
         void Beat(SourceState state)

@@ -50,7 +50,7 @@ internal sealed record BookSummary
     {
         var counters = book.Running.Read();
         var sessions = book.Sessions.All();
-        var (session, trials) = sessions.Reverse().Select(session => (session, trials: book.Sessions.Trials(session.Id).Where(trial => trial.Counts).ToList())).FirstOrDefault(pair => pair.trials.Count > 0);
+        var (session, trials) = sessions.Reverse().Select(session => (session, trials: book.Sessions.Trials(session.Id))).FirstOrDefault(pair => pair.trials.Any(trial => trial.Counts));
         return new()
         {
             File = book.FilePath,

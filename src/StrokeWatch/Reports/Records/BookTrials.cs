@@ -36,8 +36,7 @@ internal sealed class BookTrials
             return null;
         }
 
-        var wrong = SessionMemory.Read(session.Step, session.Who, session.Memory)?.LeftOut ?? [];
-        List<BookTrial> counted = [.. book.Trials.Where((trial, place) => !wrong.Contains(place) && SessionAdvisor.Trial(trial) is not null)];
+        List<BookTrial> counted = [.. book.Trials.Where(trial => trial.Counts && SessionAdvisor.Trial(trial) is not null)];
         return new(session, counted, book.Trials.Count - counted.Count);
     }
 

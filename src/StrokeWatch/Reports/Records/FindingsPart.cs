@@ -54,7 +54,7 @@ internal static class FindingsPart
                 RecordDates.Minute(point.Recorded) + (point.DateAssumed ? " (assumed)" : ""), point.Capture,
                 point.Features.Stroke is { } stroke ? Figure.Both(stroke) : ReportWords.NoStroke, point.Features.NaturalHz is { } hertz ? Figure.Of(hertz, 2) : "not read",
             ])]);
-        var findings = HistoryRules.Look(history, found);
+        var findings = HistoryRules.Look(history);
         if (findings.Count == 0)
         {
             yield return new RecordText($"Over these captures: {ReportWords.AsItWas}");
