@@ -73,7 +73,9 @@ public sealed class SessionRunnerTests : IDisposable
             session = book.Sessions.Record(session, BookFolder.Move("reading", "measure") with { LeavesOutLast = trial.Rear == "4x4.0" ? "leaned on" : null })!;
         }
 
-        Assert.Equal("5x4.0", Assert.Single(StrokeWatch.Reports.Books.BookSummary.Read(book).Trials).Rear);
+        var record = StrokeWatch.Reports.Records.BookTrials.Of(StrokeWatch.Reports.Books.BookSummary.Read(book))!;
+        Assert.Equal(1.5e-3, Assert.Single(record.Trials).StrokeMetres);
+        Assert.Equal(("5x4.0", 2), (record.Last!.Rear, record.LeftOut));
         Assert.Equal(3, book.Sessions.Trials(session.Id).Count);
     }
 
