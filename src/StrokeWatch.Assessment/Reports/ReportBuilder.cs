@@ -1,3 +1,4 @@
+using MathNet.Numerics.Statistics;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Machine.Feeder;
@@ -85,12 +86,8 @@ public sealed class ReportBuilder(FeederDescription feeder)
 
     internal static double? Median<T>(IEnumerable<T> readings, Func<T, double?> value) => Median(readings.Select(value).OfType<double>().ToArray());
 
-    /// <summary>Gives the median, null of none; the values are sorted in place.</summary>
-    private static double? Median(double[] values)
-    {
-        Array.Sort(values);
-        return values.Length == 0 ? null : 0.5 * (values[(values.Length - 1) / 2] + values[values.Length / 2]);
-    }
+    /// <summary>Gives the median, null of none; the values change places.</summary>
+    private static double? Median(double[] values) => values.Length == 0 ? null : ArrayStatistics.MedianInplace(values);
 
     private StrokeSummary Measured(SteadyWindows steady, StrokeContributions contributions)
     {

@@ -13,6 +13,9 @@ internal sealed class SlowMotion
     private readonly double[] cosine;
     private readonly double[] sine;
     private readonly double[] left = new double[MostParts];
+    private readonly double[] cos = new double[MostParts];
+    private readonly double[] sin = new double[MostParts];
+    private readonly double[] fitted = new double[MostParts];
 
     /// <summary>Makes room for a largest order.</summary>
     public SlowMotion(int largestOrder) => (cosine, sine) = (new double[largestOrder + 1], new double[largestOrder + 1]);
@@ -30,23 +33,54 @@ internal sealed class SlowMotion
         }
 
         var parts = Math.Min(MostParts, line.Length / length);
-        for (var k = 0; k <= fit.Orders; k++)
-        {
-            var gain = Gain(k * fit.Frequency, length);
-            (cosine[k], sine[k]) = (gain * path.LineCosine[k], gain * path.LineSine[k]);
-        }
-
+        Scale(fit, path, length);
         var squares = 0.0;
         var first = 0.5 * (length - 1) - 0.5 * (line.Length - 1);
-        var (angle, step) = (Phasor(fit.Frequency, first), Phasor(fit.Frequency, length));
+        Fitted(parts, fit.Orders, Phasor(fit.Frequency, first), Phasor(fit.Frequency, length));
         for (var part = 0; part < parts; part++)
         {
-            left[part] = Sum(line.Slice(part * length, length)) / length - HarmonicValue.At(cosine, sine, fit.Orders, angle.Real, angle.Imaginary);
+            left[part] = Sum(line.Slice(part * length, length)) / length - fitted[part];
             squares += left[part] * left[part];
-            angle *= step;
         }
 
         return (Math.Sqrt(squares / parts), Amplitude(parts, fit.Frequency / 2, first, length), Amplitude(parts, fit.Frequency / 3, first, length));
+    }
+
+    /// <summary>Sets the orders to what the mean over a part leaves of each: sin(πkνL)/(L sin πkν), both sines by one rotation an order.</summary>
+    private void Scale(IWindowHarmonics fit, DisplacementPath path, int length)
+    {
+        (cosine[0], sine[0]) = (path.LineCosine[0], 0);
+        var (step, longStep) = (Phasor(0.5 * fit.Frequency, 1), Phasor(0.5 * fit.Frequency, length));
+        var (turn, longTurn) = (step, longStep);
+        for (var k = 1; k <= fit.Orders; k++)
+        {
+            var gain = Math.Abs(turn.Imaginary) < 1e-9 ? Gain(k * fit.Frequency, length) : longTurn.Imaginary / (length * turn.Imaginary);
+            (cosine[k], sine[k]) = (gain * path.LineCosine[k], gain * path.LineSine[k]);
+            (turn, longTurn) = (turn * step, longTurn * longStep);
+        }
+    }
+
+    /// <summary>Works out the scaled orders at the middle of every part, several parts at once: Horner's rule on the powers of the phase.</summary>
+    private void Fitted(int parts, int orders, Complex angle, Complex step)
+    {
+        for (var part = 0; part < parts; part++)
+        {
+            (cos[part], sin[part]) = (angle.Real, angle.Imaginary);
+            angle *= step;
+        }
+
+        for (var part = 0; part < parts; part += Vector<double>.Count)
+        {
+            var (c, s) = (new Vector<double>(cos, part), new Vector<double>(sin, part));
+            Vector<double> re = default, im = default;
+            for (var k = orders; k >= 1; k--)
+            {
+                var (a, b) = (re + new Vector<double>(cosine[k]), im - new Vector<double>(sine[k]));
+                (re, im) = (a * c - b * s, a * s + b * c);
+            }
+
+            (re + new Vector<double>(cosine[0])).CopyTo(fitted, part);
+        }
     }
 
     /// <summary>Gives cosine and sine of 2πνt as a complex number: at most 256 products of it keep 13 digits.</summary>

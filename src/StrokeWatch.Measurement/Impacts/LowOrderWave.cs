@@ -28,10 +28,12 @@ internal sealed class LowOrderWave
     {
         Span<Vector<double>> c = stackalloc Vector<double>[orders + 1];
         Span<Vector<double>> s = stackalloc Vector<double>[orders + 1];
+        var cosine = Math.Cos(2 * Math.PI * frequency * lag);
+        var (before, now) = (1.0, cosine);
         for (var k = 1; k <= orders; k++)
         {
-            var gain = 1 - Math.Cos(2 * Math.PI * k * frequency * lag);
-            (c[k], s[k]) = (new(gain * cosines[k]), new(gain * sines[k]));
+            (c[k], s[k]) = (new((1 - now) * cosines[k]), new((1 - now) * sines[k]));
+            (before, now) = (now, (2 * cosine * now) - before);
         }
 
         var (half, middle) = (samples / 2, samples % 2);

@@ -9,6 +9,8 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
     private readonly double[] lineSine = new double[largestOrder + 1];
     private readonly double[] waveCosine = new double[largestOrder + 1];
     private readonly double[] waveSine = new double[largestOrder + 1];
+    private readonly double[] overSquare = [.. Enumerable.Range(0, largestOrder + 1).Select(k => 1.0 / Math.Max(1, k * k))];
+    private readonly double[][] displaced = [.. Enumerable.Range(0, axes).Select(_ => new double[2 * largestOrder])];
     private readonly CycleWave wave = new();
     private readonly double[] direction = new double[axes];
 
@@ -47,14 +49,12 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
             given.CopyTo(direction);
         }
 
-        for (var k = 0; k <= fit.Orders; k++)
+        lineCosine.AsSpan(0, fit.Orders + 1).Clear();
+        lineSine.AsSpan(0, fit.Orders + 1).Clear();
+        for (var a = 0; a < axes; a++)
         {
-            lineCosine[k] = lineSine[k] = 0;
-            for (var a = 0; a < axes; a++)
-            {
-                lineCosine[k] += direction[a] * fit.Cosine(a)[k];
-                lineSine[k] += direction[a] * fit.Sine(a)[k];
-            }
+            Lanes.AddWeighted(fit.Cosine(a)[..(fit.Orders + 1)], direction[a], lineCosine);
+            Lanes.AddWeighted(fit.Sine(a)[..(fit.Orders + 1)], direction[a], lineSine);
         }
 
         for (var k = 1; k <= fit.Orders && !gains.IsEmpty; k++)
@@ -89,16 +89,14 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
     private void PrincipalLine(IWindowHarmonics fit)
     {
         Span<double> spread = stackalloc double[axes * axes];
-        for (var k = 1; k <= fit.Orders; k++)
+        var orders = fit.Orders;
+        for (var i = 0; i < axes; i++)
         {
-            var weight = 1.0 / ((double)k * k * k * k);
-            for (var i = 0; i < axes; i++)
+            Lanes.Multiply(fit.Cosine(i).Slice(1, orders), overSquare.AsSpan(1), displaced[i]);
+            Lanes.Multiply(fit.Sine(i).Slice(1, orders), overSquare.AsSpan(1), displaced[i].AsSpan(orders));
+            for (var j = 0; j <= i; j++)
             {
-                for (var j = 0; j <= i; j++)
-                {
-                    spread[i * axes + j] += weight * (fit.Cosine(i)[k] * fit.Cosine(j)[k] + fit.Sine(i)[k] * fit.Sine(j)[k]);
-                    spread[j * axes + i] = spread[i * axes + j];
-                }
+                spread[i * axes + j] = spread[j * axes + i] = Lanes.Dot(displaced[i].AsSpan(0, 2 * orders), displaced[j].AsSpan(0, 2 * orders));
             }
         }
 
@@ -110,7 +108,7 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
     {
         for (var k = 1; k <= orders; k++)
         {
-            (waveCosine[k], waveSine[k]) = (-lineCosine[k] / (k * (double)k), -lineSine[k] / (k * (double)k));
+            (waveCosine[k], waveSine[k]) = (-lineCosine[k] * overSquare[k], -lineSine[k] * overSquare[k]);
         }
 
         return wave.Extent(waveCosine.AsSpan(0, orders + 1), waveSine.AsSpan(0, orders + 1));

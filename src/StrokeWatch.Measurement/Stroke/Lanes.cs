@@ -6,28 +6,32 @@ namespace StrokeWatch.Measurement.Stroke;
 /// <summary>Sums, extremes and weighted sums of long runs, several numbers at a time.</summary>
 internal static class Lanes
 {
-    /// <summary>Gives the mean, and the sum of squares about it (two passes: a small vibration on a large offset loses nothing).</summary>
+    /// <summary>Gives the mean, and the sum of squares about it.</summary>
+    /// <remarks>One pass about the first value: a small vibration on a large offset loses nothing, and as that value is one of them, at worst as many digits go as N has.</remarks>
     public static (double Mean, double Squares) Moments(ReadOnlySpan<double> values)
     {
-        var mean = Sum(values) / values.Length;
         var wide = MemoryMarshal.Cast<double, Vector<double>>(values);
-        Vector<double> a = default, b = default;
-        var centre = new Vector<double>(mean);
+        Vector<double> a = default, b = default, squaresA = default, squaresB = default;
+        var centre = new Vector<double>(values[0]);
         var i = 0;
         for (; i + 1 < wide.Length; i += 2)
         {
             var (x, y) = (wide[i] - centre, wide[i + 1] - centre);
-            a += x * x;
-            b += y * y;
+            a += x;
+            b += y;
+            squaresA = Vector.MultiplyAddEstimate(x, x, squaresA);
+            squaresB = Vector.MultiplyAddEstimate(y, y, squaresB);
         }
 
-        var squares = Vector.Sum(a + b);
+        var (sum, squares) = (Vector.Sum(a + b), Vector.Sum(squaresA + squaresB));
         for (var n = i * Vector<double>.Count; n < values.Length; n++)
         {
-            squares += (values[n] - mean) * (values[n] - mean);
+            var x = values[n] - values[0];
+            (sum, squares) = (sum + x, squares + (x * x));
         }
 
-        return (mean, squares);
+        var off = sum / values.Length;
+        return (values[0] + off, Math.Max(0, squares - (sum * off)));
     }
 
     /// <summary>Gives the smallest and the largest value.</summary>
@@ -134,6 +138,40 @@ internal static class Lanes
         }
     }
 
+    /// <summary>Sets target to the products of two runs.</summary>
+    public static void Multiply(ReadOnlySpan<double> one, ReadOnlySpan<double> other, Span<double> target)
+    {
+        var n = 0;
+        for (; n <= one.Length - Vector<double>.Count; n += Vector<double>.Count)
+        {
+            (new Vector<double>(one[n..]) * new Vector<double>(other[n..])).CopyTo(target[n..]);
+        }
+
+        for (; n < one.Length; n++)
+        {
+            target[n] = one[n] * other[n];
+        }
+    }
+
+    /// <summary>Gives the sum of the products of two runs.</summary>
+    public static double Dot(ReadOnlySpan<double> one, ReadOnlySpan<double> other)
+    {
+        var sum = Vector<double>.Zero;
+        var n = 0;
+        for (; n <= one.Length - Vector<double>.Count; n += Vector<double>.Count)
+        {
+            sum += new Vector<double>(one[n..]) * new Vector<double>(other[n..]);
+        }
+
+        var total = Vector.Sum(sum);
+        for (; n < one.Length; n++)
+        {
+            total += one[n] * other[n];
+        }
+
+        return total;
+    }
+
     /// <summary>Adds the squares of source to target.</summary>
     public static void AddSquares(ReadOnlySpan<double> source, Span<double> target)
     {
@@ -148,25 +186,5 @@ internal static class Lanes
         {
             target[n] += source[n] * source[n];
         }
-    }
-
-    private static double Sum(ReadOnlySpan<double> values)
-    {
-        var wide = MemoryMarshal.Cast<double, Vector<double>>(values);
-        Vector<double> a = default, b = default;
-        var i = 0;
-        for (; i + 1 < wide.Length; i += 2)
-        {
-            a += wide[i];
-            b += wide[i + 1];
-        }
-
-        var sum = Vector.Sum(a + b);
-        for (var n = i * Vector<double>.Count; n < values.Length; n++)
-        {
-            sum += values[n];
-        }
-
-        return sum;
     }
 }

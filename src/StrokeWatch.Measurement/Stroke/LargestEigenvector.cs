@@ -25,6 +25,12 @@ internal static class LargestEigenvector
                 return;
             }
 
+            // From the first squaring on the trace is Σλ² over (Σλ)²: at one there is nothing but the largest.
+            if (i > 0 && trace > 1 - 1e-15)
+            {
+                break;
+            }
+
             for (var row = 0; row < size; row++)
             {
                 for (var column = 0; column < size; column++)

@@ -7,7 +7,8 @@ namespace StrokeWatch.Samples.Blocks;
 public sealed class SampleBlock
 {
     private readonly double[][] axes;
-    private SampleMarks[] marks;
+    private readonly SampleMarks[] marks;
+    private bool marked;
     private double[]? times;
     private double[]? supply;
 
@@ -79,7 +80,11 @@ public sealed class SampleBlock
     public Span<double> Fill(int channel) => axes[channel];
 
     /// <summary>Gives the whole storage of the marks to their filler; a filler that knows nothing of clipping leaves them zero.</summary>
-    public Span<SampleMarks> FillMarks() => marks;
+    public Span<SampleMarks> FillMarks()
+    {
+        marked = true;
+        return marks;
+    }
 
     /// <summary>Says how many samples the filler has set.</summary>
     public void SetCount(int count)
@@ -87,30 +92,6 @@ public sealed class SampleBlock
         ArgumentOutOfRangeException.ThrowIfNegative(count);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(count, Capacity);
         Count = count;
-    }
-
-    /// <summary>Exchanges all that two blocks of the same shape hold; no sample is copied.</summary>
-    public void Swap(SampleBlock other)
-    {
-        ArgumentNullException.ThrowIfNull(other);
-        ArgumentOutOfRangeException.ThrowIfNotEqual(other.Channels, Channels, nameof(other));
-        ArgumentOutOfRangeException.ThrowIfNotEqual(other.Capacity, Capacity, nameof(other));
-        for (var i = 0; i < axes.Length; i++)
-        {
-            (axes[i], other.axes[i]) = (other.axes[i], axes[i]);
-        }
-
-        (marks, other.marks) = (other.marks, marks);
-        (times, other.times) = (other.times, times);
-        (supply, other.supply) = (other.supply, supply);
-        (Count, other.Count) = (other.Count, Count);
-        (RateHz, other.RateHz) = (other.RateHz, RateHz);
-        (StartSeconds, other.StartSeconds) = (other.StartSeconds, StartSeconds);
-        (GapBefore, other.GapBefore) = (other.GapBefore, GapBefore);
-        (MissingBefore, other.MissingBefore) = (other.MissingBefore, MissingBefore);
-        (FullScale, other.FullScale) = (other.FullScale, FullScale);
-        (HasTimes, other.HasTimes) = (other.HasTimes, HasTimes);
-        (HasSupply, other.HasSupply) = (other.HasSupply, HasSupply);
     }
 
     /// <summary>Empties the block: no samples, no marks, no times, no supply, no gap.</summary>
@@ -121,6 +102,10 @@ public sealed class SampleBlock
         HasTimes = false;
         HasSupply = false;
         MissingBefore = 0;
-        Array.Clear(marks);
+        if (marked)
+        {
+            Array.Clear(marks);
+            marked = false;
+        }
     }
 }

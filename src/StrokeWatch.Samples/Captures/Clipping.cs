@@ -11,14 +11,17 @@ internal static class Clipping
     private const double Rail = 0.999;
 
     /// <summary>Marks the samples of a block from one place on whose size on any axis reaches the block's full scale.</summary>
-    public static void Mark(SampleBlock block, int at, int count)
+    /// <param name="block">The block.</param>
+    /// <param name="at">The first place.</param>
+    /// <param name="count">How many.</param>
+    /// <param name="largest">What no sample's size exceeds, where that is known; NaN where not.</param>
+    public static void Mark(SampleBlock block, int at, int count, double largest = double.NaN)
     {
-        if (block.FullScale is not { } fullScale)
+        if (block.FullScale is not { } fullScale || largest < Rail * fullScale)
         {
             return;
         }
 
-        var marks = block.FillMarks().Slice(at, count);
         var rail = Rail * fullScale;
         for (var channel = 0; channel < block.Channels; channel++)
         {
@@ -28,6 +31,7 @@ internal static class Clipping
                 continue;
             }
 
+            var marks = block.FillMarks().Slice(at, count);
             for (var i = 0; i < values.Length; i++)
             {
                 if (Math.Abs(values[i]) >= rail)

@@ -7,7 +7,6 @@ namespace StrokeWatch.Samples.Wav;
 internal static class Finite
 {
     private const int FloatSize = int.MaxValue;
-    private const int FloatInfinity = 0x7F80_0000;
 
     /// <summary>Counts the finite numbers before the first that is NaN or infinite.</summary>
     public static int Count(ReadOnlySpan<double> values)
@@ -30,8 +29,9 @@ internal static class Finite
         return i;
     }
 
-    /// <summary>Says whether all floats of a run of bytes, the least significant first, are finite: without its sign a float sorts as its bits do.</summary>
-    public static bool AllFloats(ReadOnlySpan<byte> bytes)
+    /// <summary>Gives the largest size of a run of floats in bytes, the least significant first; NaN or infinite where one of them is.</summary>
+    /// <remarks>Without its sign a float sorts as its bits do.</remarks>
+    public static float Largest(ReadOnlySpan<byte> bytes)
     {
         var bits = MemoryMarshal.Cast<byte, int>(bytes);
         var wide = MemoryMarshal.Cast<int, Vector<int>>(bits);
@@ -43,12 +43,18 @@ internal static class Finite
             (a, b) = (Vector.Max(wide[i] & size, a), Vector.Max(wide[i + 1] & size, b));
         }
 
-        var finite = Vector.LessThanAll(Vector.Max(a, b), new Vector<int>(FloatInfinity));
-        for (var n = i * Vector<int>.Count; n < bits.Length && finite; n++)
+        a = Vector.Max(a, b);
+        var largest = 0;
+        for (var lane = 0; lane < Vector<int>.Count; lane++)
         {
-            finite = (bits[n] & FloatSize) < FloatInfinity;
+            largest = Math.Max(largest, a[lane]);
         }
 
-        return finite;
+        for (var n = i * Vector<int>.Count; n < bits.Length; n++)
+        {
+            largest = Math.Max(largest, bits[n] & FloatSize);
+        }
+
+        return BitConverter.Int32BitsToSingle(largest);
     }
 }

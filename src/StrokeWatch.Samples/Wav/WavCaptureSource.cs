@@ -217,7 +217,8 @@ internal sealed class WavCaptureSource : ICaptureSource
             i += Read(block, interleaved, i, at, frames);
         }
 
-        for (var i = 0; i < channels.Length && !AllFinite(interleaved); i++)
+        var largest = Largest(interleaved);
+        for (var i = 0; i < channels.Length && !double.IsFinite(largest); i++)
         {
             good = Math.Min(good, Finite.Count(block.Fill(i).Slice(at, frames)));
         }
@@ -236,7 +237,7 @@ internal sealed class WavCaptureSource : ICaptureSource
 
         delivered |= good > 0;
         MarkRails(block, at, good);
-        Clipping.Mark(block, at, good);
+        Clipping.Mark(block, at, good, largest);
         var bad = good < frames ? 1 : 0;
         if (bad > 0)
         {
@@ -249,9 +250,9 @@ internal sealed class WavCaptureSource : ICaptureSource
         return good;
     }
 
-    /// <summary>Says whether a glance at the bytes shows that no number is NaN or infinite, in these channels or others.</summary>
-    private bool AllFinite(ReadOnlySpan<byte> interleaved) => WavSamples.IsInteger(layout.Encoding)
-        || (layout.Encoding == WavEncoding.Float32 && BitConverter.IsLittleEndian && float.IsFinite((float)scale) && Finite.AllFloats(interleaved));
+    /// <summary>Gives by a glance at the bytes what no sample's size exceeds, in m/s², in these channels or others; NaN where it takes more than a glance.</summary>
+    private double Largest(ReadOnlySpan<byte> interleaved) => layout.Encoding == WavEncoding.Float32 && BitConverter.IsLittleEndian ? Finite.Largest(interleaved) * Math.Abs(scale)
+        : WavSamples.IsInteger(layout.Encoding) ? WavSamples.Span(layout.Encoding) * Math.Abs(scale) : double.NaN;
 
     /// <summary>Reads one channel, or three that follow one another, and says how many.</summary>
     private int Read(SampleBlock block, ReadOnlySpan<byte> interleaved, int i, int at, int frames)

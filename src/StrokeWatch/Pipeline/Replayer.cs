@@ -20,17 +20,6 @@ internal static class Replayer
     /// <exception cref="CaptureException">The capture cannot be read, or nothing tells its rate, or it holds no usable sample.</exception>
     public static ReplayResult Run(string file, ISampleSource source, FeederDescription feeder, AlarmDelays delays)
     {
-        if (Environment.ProcessorCount == 1)
-        {
-            return Measure(file, source, feeder, delays);
-        }
-
-        using var ahead = new ReadAhead(source, BlockSamples);
-        return Measure(file, ahead, feeder, delays);
-    }
-
-    private static ReplayResult Measure(string file, ISampleSource source, FeederDescription feeder, AlarmDelays delays)
-    {
         var builder = new ReportBuilder(feeder);
         var block = new SampleBlock(source.Info.Axes.Count, BlockSamples);
         var guesses = source.Info.Guesses.ToList();
