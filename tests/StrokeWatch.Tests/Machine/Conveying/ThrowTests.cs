@@ -34,12 +34,13 @@ public sealed class ThrowTests
     public void Material_takes_off_where_the_deck_falls_away_faster_than_it() => Assert.Equal(30 * Degree, Throw.TakeOff(2)!.Value, 12);
 
     [Theory]
-    [InlineData(50, 1.8, 20, 9.057776061, 3.097941867, 0.2517077272)]
-    [InlineData(60, 1.0, 20, 7.246220849, 2.478353493, 0.1633391475)]
-    [InlineData(50, 1.5, 25, 7.548146718, 3.189984645, 0.2028396594)]
-    [InlineData(30, 5.0, 20, 9.057776061, 3.097941867, 0.4195128786)]
-    public void The_ideal_speed_is_as_computed(double hertz, double strokeMillimetres, double degrees, double machine, double number, double speed)
+    [InlineData(50, 1.8, 20, 9.057776061, 3.097941867, 0.9665423112, 0.2517077272)]
+    [InlineData(60, 1.0, 20, 7.246220849, 2.478353493, 0.8529201245, 0.1633391475)]
+    [InlineData(50, 1.5, 25, 7.548146718, 3.189984645, 0.9820924502, 0.2028396594)]
+    [InlineData(30, 5.0, 20, 9.057776061, 3.097941867, 0.9665423112, 0.4195128786)]
+    public void The_ideal_speed_is_as_computed(double hertz, double strokeMillimetres, double degrees, double machine, double number, double flight, double speed)
     {
+        Assert.Equal(flight, Throw.FlightRatio(Throw.Number(strokeMillimetres / 1e3, hertz, degrees * Degree))!.Value, 8);
         Assert.Equal(machine, Throw.MachineNumber(strokeMillimetres / 1e3, hertz), 1e-8);
         Assert.Equal(number, Throw.Number(strokeMillimetres / 1e3, hertz, degrees * Degree), 1e-8);
         Assert.Equal(speed, Throw.Speed(strokeMillimetres / 1e3, hertz, degrees * Degree)!.Value, 9);

@@ -41,5 +41,7 @@ public sealed class ResonanceTests
         Assert.Equal(0.97939164832, lower, 10);
         Assert.Equal(1.0194076708, upper, 9);
         Assert.Equal(0.0200080112, (upper - lower) / 2, 9);
+        (lower, upper) = Resonance.HalfPowerRatios(0.05);
+        Assert.Equal(0.0501261052, (upper - lower) / 2, 9);
     }
 }

@@ -3,7 +3,7 @@ using Xunit;
 
 namespace StrokeWatch.Tests.Machine.Magnet;
 
-// Source of the ratios: shared check-values 6.8 (series of the squared flux).
+// Source of the ratios: shared check-values 6.8 (series of the squared flux, derived there and checked by quadrature); here they are quadratures of the circuit's own pull.
 public sealed class FluxCircuitTests
 {
     private const int StepsPerCycle = 1280;
@@ -32,6 +32,35 @@ public sealed class FluxCircuitTests
     {
         var pull = Cycle(new() { Kind = DriveKind.MagnetBiased, ResistanceRatio = 0.05, BiasFlux = 1 / Math.Sqrt(1 + (0.05 * 0.05)) });
         Assert.Equal(0.25, Magnitude(pull, 2) / Magnitude(pull, 1), 3);
+    }
+
+    [Fact]
+    public void A_biased_magnet_pulls_with_the_series_of_a_constant_and_an_alternating_flux()
+    {
+        // (B₀ + B₁ sin)²: mean B₀² + B₁²/2, 2B₀B₁ at the mains' frequency, B₁²/2 at twice that.
+        const double resistance = 0.05, bias = 0.7;
+        var pull = Cycle(new() { Kind = DriveKind.MagnetBiased, ResistanceRatio = resistance, BiasFlux = bias });
+        var squared = 1 / (1 + (resistance * resistance));
+        Assert.Equal((bias * bias) + (squared / 2), Line(pull, 0).Cos, 3);
+        Assert.Equal(2 * bias * Math.Sqrt(squared), Magnitude(pull, 1), 3);
+        Assert.Equal(squared / 2, Magnitude(pull, 2), 3);
+        Assert.Equal(0, Magnitude(pull, 3), 3);
+    }
+
+    [Fact]
+    public void A_supply_fired_at_its_crest_makes_the_series_of_squared_half_sine_pulses()
+    {
+        // Fired at 90° without loss the flux is −cos θ between 90° and 270°: the half sine of 6.8, a quarter of a cycle later, so that its sines at odd orders are cosines here.
+        var pull = Cycle(new() { Kind = DriveKind.HalfWave, FiringDegrees = 90, ResistanceRatio = 1e-9 });
+        Assert.Equal(0.25, Line(pull, 0).Cos, 6);
+        Assert.Equal(-0.42441318158, Line(pull, 1).Cos, 6);
+        Assert.Equal(0.25, Line(pull, 2).Cos, 6);
+        Assert.Equal(-0.084882636316, Line(pull, 3).Cos, 6);
+        Assert.Equal(0, Magnitude(pull, 4), 6);
+        for (var order = 5; order <= 9; order += 2)
+        {
+            Assert.Equal(4 / (Math.PI * order * ((order * order) - 4)), Magnitude(pull, order), 6);
+        }
     }
 
     [Theory]

@@ -1,3 +1,5 @@
+using StrokeWatch.Machine.Dynamics;
+using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Machine.Springs;
 using Xunit;
 
@@ -17,6 +19,24 @@ public sealed class LeafSpringTests
     }
 
     [Fact]
+    public void A_leaf_moves_with_the_mass_and_the_mode_that_its_shape_gives()
+    {
+        // Simpson's rule over the square of the guided shape 3s² − 2s³; Euler's beam clamped at both ends: cos βL cosh βL = 1.
+        const int steps = 1000;
+        var sum = 0.0;
+        for (var n = 0; n <= steps; n++)
+        {
+            var s = (double)n / steps;
+            sum += (n is 0 or steps ? 1 : n % 2 == 1 ? 4 : 2) * Math.Pow((3 * s * s) - (2 * s * s * s), 2);
+        }
+
+        Assert.Equal(LeafSpring.EffectiveMassShare, sum / (3 * steps), 10);
+        Assert.Equal(0.37142857143, LeafSpring.EffectiveMassShare, 10);
+        Assert.Equal(4.730040744863, LeafSpring.ClampedClamped, 12);
+        Assert.Equal(1, Math.Cos(LeafSpring.ClampedClamped) * Math.Cosh(LeafSpring.ClampedClamped), 9);
+    }
+
+    [Fact]
     public void An_inch_leaf_and_a_glass_fibre_leaf_agree_too()
     {
         // 542.534722222 lb/in, one pound-force being 4.4482216152605 N (exact) and one psi 6894.757293168361 Pa.
@@ -27,13 +47,47 @@ public sealed class LeafSpringTests
     }
 
     [Fact]
-    public void Stiffness_goes_with_the_cube_of_the_thickness() =>
-        Assert.Equal(2.744, LeafSpring.Stiffness(1, 1, 3.5, 100) / LeafSpring.Stiffness(1, 1, 2.5, 100), 9);
+    public void Sixteen_leaves_are_sixteen_times_as_stiff_and_each_takes_its_force()
+    {
+        Assert.Equal(1324800, Stack(16).Stiffness(), 5);
+        Assert.Equal(62.1, Stack(16).Stiffness() * 0.75e-3 / 16, 9);
+        Assert.Equal(62.1, 2 * LeafSpring.ClampMoment(207e9, 0.05, 0.003, 0.15, 0.75e-3) / 0.15, 9);
+    }
+
+    [Theory]
+    [InlineData(3.5, 2.744)]
+    [InlineData(3.0, 1.728)]
+    public void Stiffness_goes_with_the_cube_of_the_thickness(double thickness, double ratio) =>
+        Assert.Equal(ratio, LeafSpring.Stiffness(1, 1, thickness, 100) / LeafSpring.Stiffness(1, 1, 2.5, 100), 9);
+
+    [Fact]
+    public void One_leaf_more_on_sixteen_is_a_big_step()
+    {
+        var kilograms = Stack(16).Stiffness() / Math.Pow(2 * Math.PI * 63, 2);
+        var before = TwoMass.NaturalFrequencyHz(Stack(16).Stiffness(), kilograms);
+        var after = TwoMass.NaturalFrequencyHz(Stack(17).Stiffness(), kilograms);
+        Assert.Equal(63, before, 9);
+        Assert.Equal(64.9389136, after, 7);
+        Assert.Equal(1.0307764064, after / before, 9);
+        Assert.Equal(9.952952, Resonance.Magnification(60 / before, 0.02), 6);
+        Assert.Equal(6.626013, Resonance.Magnification(60 / after, 0.02), 6);
+    }
 
     [Theory]
     [InlineData(6, 0.9128709292)]
     [InlineData(8, 0.9354143467)]
+    [InlineData(10, 0.9486832981)]
     [InlineData(16, 0.9682458366)]
     public void A_lost_leaf_lowers_the_frequency(int leaves, double factor) =>
         Assert.Equal(factor, LeafSpring.FrequencyFactorOneLost(leaves), 9);
+
+    // The leaf of 7.1: half of a stack in front, the other half behind.
+    private static SpringDescription Stack(int leaves) => new()
+    {
+        Modulus = 207e9,
+        WidthMetres = 0.05,
+        LengthMetres = 0.15,
+        Front = [new LeafLayer(0.003, 8)],
+        Rear = [new LeafLayer(0.003, leaves - 8)],
+    };
 }
