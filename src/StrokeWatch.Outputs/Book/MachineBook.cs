@@ -43,6 +43,9 @@ public sealed class MachineBook : IDisposable
     /// <summary>Gives the book's place where none is named: <c>NAME.book.sqlite</c> beside the feeder file <c>NAME.toml</c>.</summary>
     public static string Beside(string feederFile) => Path.ChangeExtension(feederFile, ".book.sqlite");
 
+    /// <summary>Says whether a book lies in its place beside a feeder file: there it is that feeder's, whatever the feeder is called by now.</summary>
+    public static bool IsBeside(string path, string feederFile) => Path.GetFullPath(path) == Path.GetFullPath(Beside(feederFile));
+
     /// <summary>Opens a book to write and read; begins one where there is none.</summary>
     /// <exception cref="BookException">It cannot be opened, is damaged, no book, or of a later version; the file is left as it is.</exception>
     public static MachineBook Open(string path, TimeProvider clock) => new(BookConnection.OpenWriter(path, clock), path);
@@ -51,6 +54,40 @@ public sealed class MachineBook : IDisposable
     /// <exception cref="BookException">It is missing, cannot be opened, is damaged, no book, or of a later version.</exception>
     public static MachineBook OpenReader(string path) => new(BookConnection.OpenReader(path), path);
 
+    /// <summary>Gets the name of the feeder whose book it is; null where nothing says it yet.</summary>
+    public string? Feeder => connection.Read(Owner);
+
+    /// <summary>Makes sure, before anything is written, that the book is a feeder's own; a book that is nobody's becomes its.</summary>
+    /// <param name="feeder">The feeder's name.</param>
+    /// <param name="renames">Whether a feeder of another name is this one, renamed: the book lies beside its feeder file.</param>
+    /// <exception cref="BookException">It is another feeder's.</exception>
+    public void Claim(string feeder, bool renames)
+    {
+        if (!renames)
+        {
+            Require(feeder);
+        }
+
+        if (Feeder != feeder)
+        {
+            connection.Write(book => book.Run("INSERT INTO meta VALUES ('feeder', $feeder) ON CONFLICT (key) DO UPDATE SET value = $feeder", ("feeder", feeder)));
+        }
+    }
+
+    /// <summary>Makes sure that the book is no other feeder's.</summary>
+    /// <exception cref="BookException">It is another feeder's.</exception>
+    public void Require(string feeder)
+    {
+        if (Feeder is { } owner && owner != feeder)
+        {
+            throw new BookException($"{FilePath}: is the book of the feeder \"{owner}\", not of \"{feeder}\", and is left as it is: name this feeder's own with --book, or leave --book out");
+        }
+    }
+
     /// <inheritdoc/>
     public void Dispose() => connection.Dispose();
+
+    /// <summary>Finds the owner; books from before it was kept tell it by their last session.</summary>
+    private static string? Owner(BookStatements book) =>
+        book.Rows("SELECT value FROM meta WHERE key = 'feeder' UNION ALL SELECT * FROM (SELECT feeder FROM tuning_session ORDER BY id DESC LIMIT 1)", row => row.Word("value")).FirstOrDefault();
 }

@@ -3,12 +3,15 @@ using StrokeWatch.Reports.Books;
 using StrokeWatch.Reports.Records;
 using StrokeWatch.Samples.Quantities;
 using StrokeWatch.Session;
+using StrokeWatch.Session.Steps;
 
 namespace StrokeWatch.Commands;
 
 /// <summary>The commands <c>book note</c> and <c>book set</c>.</summary>
 internal sealed record BookEntryCommand
 {
+    private const double WidestGap = 0.1;
+
     /// <summary>Gets the feeder file.</summary>
     public required string FeederFile { get; init; }
 
@@ -56,9 +59,15 @@ internal sealed record BookEntryCommand
             return CommandLine.Bad;
         }
 
+        if (Kind == BookNames.Of(BookEntryKind.LeafSet) && Rear is not null && RearStep.Read(Rear, feeder, out var beyond) is null)
+        {
+            surroundings.Error.WriteLine($"strokewatch book set: --rear: {beyond}");
+            return CommandLine.Bad;
+        }
+
         return BookAccess.Say(surroundings, () =>
         {
-            using var book = MachineBook.Open(Book ?? MachineBook.Beside(FeederFile), surroundings.Time);
+            using var book = BookAccess.Open(Book, FeederFile, feeder.Name, surroundings.Time);
             var written = book.Entries.Add(new()
             {
                 Utc = surroundings.Time.GetUtcNow(),
@@ -96,6 +105,11 @@ internal sealed record BookEntryCommand
             ("--rear", Rear is not null, BookEntryKind.LeafSet), ("--front", Front is not null, BookEntryKind.LeafSet),
             ("--gap", Gap is not null, BookEntryKind.AirGap), ("--torque-nm", Torque is not null, BookEntryKind.BoltTorque),
         ];
+        if (Gap is { } gap && gap.Metres > WidestGap)
+        {
+            return $"--gap: {gap} is no air gap; one of at most 100 mm was expected";
+        }
+
         return options.FirstOrDefault(option => option.Given && option.Of != kind) is { Option: { } misplaced, Of: var of }
             ? $"{misplaced} belongs to {BookNames.Of(of)}, not to {BookNames.Of(kind)}"
             : kind switch

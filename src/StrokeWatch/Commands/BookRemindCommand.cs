@@ -1,4 +1,3 @@
-using StrokeWatch.Outputs.Book;
 using StrokeWatch.Reports.Books;
 
 namespace StrokeWatch.Commands;
@@ -47,7 +46,7 @@ internal sealed record BookRemindCommand
 
         return BookAccess.Say(surroundings, () =>
         {
-            using var book = MachineBook.Open(Book ?? MachineBook.Beside(FeederFile), surroundings.Time);
+            using var book = BookAccess.Open(Book, FeederFile, feeder.Name, surroundings.Time);
             book.Reminders.Set(kind, Hours * SecondsPerHour, Cycles, surroundings.Time.GetUtcNow());
             var set = book.Reminders.All().FirstOrDefault(reminder => reminder.Kind == kind);
             surroundings.Output.WriteLine($"{book.FilePath}: {feeder.Name}, {(set is null ? $"no reminder of {BookWords.Of(kind)} any more" : ReminderState.Of(set, book.Running.Read()).Words)}");

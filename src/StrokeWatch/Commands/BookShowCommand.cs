@@ -23,7 +23,7 @@ internal static class BookShowCommand
 
         return BookAccess.Say(surroundings, () =>
         {
-            using var book = MachineBook.OpenReader(path);
+            using var book = BookAccess.OpenReader(bookFile, feederFile, feeder.Name);
             var summary = BookSummary.Read(book);
             if (json == "-")
             {

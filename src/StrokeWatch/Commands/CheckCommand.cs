@@ -73,7 +73,7 @@ internal static class CheckCommand
         var folder = StoreFolderTrouble(configuration.Store.Path);
         var store = Say($"store {configuration.Store.Path}", folder is null ? null : $"store {configuration.Store.Path} {folder}");
         var known = Known(configuration.History, baseline, Say);
-        var book = Say($"machine book {configuration.BookPath}", BookTrouble(configuration.BookPath));
+        var book = Say($"machine book {configuration.BookPath}", BookTrouble(configuration));
         if (port && store && known && book)
         {
             output.WriteLine($"next     strokewatch watch --config {path}");
@@ -106,8 +106,9 @@ internal static class CheckCommand
     }
 
     /// <summary>Says whether running can be counted: a book that is there must be one, and its folder be writable.</summary>
-    private static string? BookTrouble(string path)
+    private static string? BookTrouble(WatchConfiguration configuration)
     {
+        var path = configuration.BookPath;
         if (StoreFolderTrouble(path) is { } trouble)
         {
             return $"machine book {path} {trouble}";
@@ -120,7 +121,7 @@ internal static class CheckCommand
 
         try
         {
-            using var book = MachineBook.OpenReader(path);
+            using var book = BookAccess.OpenReader(path, configuration.FeederPath, configuration.Feeder.Name);
             _ = book.Running.Read();
             return null;
         }

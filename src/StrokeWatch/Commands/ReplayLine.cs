@@ -75,7 +75,7 @@ internal static class ReplayLine
             return CommandLine.Bad;
         }
 
-        if (!Checks(book, surroundings, out var checks))
+        if (!Checks(book, feederFile, feeder.Name, surroundings, out var checks))
         {
             return CommandLine.Bad;
         }
@@ -170,12 +170,12 @@ internal static class ReplayLine
     }
 
     /// <summary>Reads what guided checks found; false where the book cannot be read, which is then said.</summary>
-    private static bool Checks(string? file, Surroundings surroundings, out IReadOnlyList<BookCheckAnswer> checks)
+    private static bool Checks(string? file, string feederFile, string feeder, Surroundings surroundings, out IReadOnlyList<BookCheckAnswer> checks)
     {
         IReadOnlyList<BookCheckAnswer> found = [];
         var status = file is null ? CommandLine.Well : BookAccess.Say(surroundings, () =>
         {
-            using var book = MachineBook.OpenReader(file);
+            using var book = BookAccess.OpenReader(file, feederFile, feeder);
             found = book.Checks.Since(DateTimeOffset.UnixEpoch);
             return CommandLine.Well;
         });

@@ -73,7 +73,7 @@ internal sealed record ReportCommand
             return CommandLine.Bad;
         }
 
-        if (!History(input.Feeder.Name, period, surroundings, out var history) || !ReadBook(surroundings, out var book))
+        if (!History(input.Feeder.Name, period, surroundings, out var history) || !ReadBook(input.Feeder.Name, surroundings, out var book))
         {
             return CommandLine.Bad;
         }
@@ -152,7 +152,7 @@ internal sealed record ReportCommand
         }
     }
 
-    private bool ReadBook(Surroundings surroundings, out BookSummary? summary)
+    private bool ReadBook(string feeder, Surroundings surroundings, out BookSummary? summary)
     {
         summary = null;
         var path = Book ?? MachineBook.Beside(FeederFile);
@@ -163,7 +163,7 @@ internal sealed record ReportCommand
 
         try
         {
-            using var book = MachineBook.OpenReader(path);
+            using var book = BookAccess.OpenReader(Book, FeederFile, feeder);
             summary = BookSummary.Read(book);
             return true;
         }

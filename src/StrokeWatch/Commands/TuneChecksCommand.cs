@@ -25,7 +25,7 @@ internal static class TuneChecksCommand
         var history = History(captures, feeder, surroundings);
         try
         {
-            using var book = MachineBook.Open(bookFile ?? MachineBook.Beside(feederFile), surroundings.Time);
+            using var book = BookAccess.Open(bookFile, feederFile, feeder.Name, surroundings.Time);
             var keeper = new ChecksKeeper(book, surroundings.Time.GetUtcNow());
             var tools = new SessionTools
             {

@@ -49,7 +49,7 @@ internal sealed class TuneSessionCommand
         feeder = configuration?.Feeder ?? feeder;
         try
         {
-            using var book = MachineBook.Open(BookFile ?? MachineBook.Beside(FeederFile), surroundings.Time);
+            using var book = BookAccess.Open(BookFile ?? configuration?.BookPath, FeederFile, feeder.Name, surroundings.Time);
             var answers = SessionInput.Answers(surroundings);
             var terminal = new SessionTerminal(surroundings.Output, answers, surroundings.Terminal);
             if (Begin(book, feeder, terminal, surroundings, out status) is not var (session, state))
@@ -64,7 +64,7 @@ internal sealed class TuneSessionCommand
             }
 
             surroundings.Output.WriteLine();
-            surroundings.Output.WriteLine(SessionWords.Left(FeederFile));
+            surroundings.Output.WriteLine(SessionWords.Left(FeederFile, ConfigurationFile, BookFile));
             return runner.AnyStroke == false ? CommandLine.NoStroke : CommandLine.NotWell;
         }
         catch (BookException trouble)

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using StrokeWatch.Configuration;
+using StrokeWatch.Outputs.Book;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Sensors.Live;
 
@@ -49,6 +50,7 @@ internal static class WatchLine
             LogLevel = configuration.LogLevel,
             History = configuration.History,
             Book = configuration.BookPath,
+            BookRenames = MachineBook.IsBeside(configuration.BookPath, configuration.FeederPath),
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,
             Time = surroundings.Time,

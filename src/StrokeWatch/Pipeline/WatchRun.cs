@@ -42,6 +42,9 @@ internal sealed class WatchRun
     /// <summary>Gets the machine book that running is counted into; null where none is kept.</summary>
     public string? Book { get; init; }
 
+    /// <summary>Gets whether the book lies beside the feeder file, so that a feeder of another name is the same one, renamed.</summary>
+    public bool BookRenames { get; init; }
+
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
 
@@ -73,7 +76,7 @@ internal sealed class WatchRun
             stored.Sensor(happened);
             log.Information("{Words:l}", happened.Words);
         }))];
-        using var shelf = new BookShelf(Book, Time);
+        using var shelf = new BookShelf(Book, Time, Feeder.Name, BookRenames);
         using var desk = new BackgroundDesk(log);
         var lives = Lives(store, log, stored, alarms, panel);
         desk.Post(() => KeptAlarms.Read(Store.Path, Feeder.Name, log) is { Count: > 0 } last ? () => lives.Resume(last) : null);

@@ -63,7 +63,8 @@ internal static class SessionWords
     public const string LeftOutNote = "left out: something was wrong with this measurement";
 
     /// <summary>Said where a session is left.</summary>
-    public static string Left(string feederFile) => $"Left. Everything is kept; go on any time with: strokewatch tune session --feeder {feederFile} --resume";
+    public static string Left(string feederFile, string? configurationFile, string? bookFile) =>
+        $"Left. Everything is kept; go on any time with: strokewatch tune session --feeder {Quoted(feederFile)}{(configurationFile is null ? "" : $" --config {Quoted(configurationFile)}")}{(bookFile is null ? "" : $" --book {Quoted(bookFile)}")} --resume";
 
     /// <summary>Says what the answers are, in one line.</summary>
     public static string NoAnswer(SessionStep asked, string typed)
@@ -111,4 +112,6 @@ internal static class SessionWords
     ];
 
     private static string Short(string typed) => new([.. (typed.Length <= 20 ? typed : typed[..20] + "…").Select(c => char.IsControl(c) ? '?' : c)]);
+
+    private static string Quoted(string path) => path.Contains(' ', StringComparison.Ordinal) ? $"\"{path}\"" : path;
 }

@@ -48,6 +48,18 @@ public sealed class BookCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_stack_beyond_the_rear_clamp_is_refused_and_nothing_is_written()
+    {
+        using var tune = new TuneFiles();
+        var feeder = tune.Write("feeder.toml", TuneFiles.Feeder);
+        var (status, output, error) = TuneFiles.Run("book", "set", "leaf-set", "--rear", "11x4.0", "--feeder", feeder);
+        Assert.Equal((2, ""), (status, output));
+        Assert.Contains("11 leaves; the rear clamp takes 10 at most", Assert.Single(error.Trim().Split('\n')), StringComparison.Ordinal);
+        Assert.False(File.Exists(MachineBook.Beside(feeder)));
+        Assert.Equal(0, TuneFiles.Run("book", "set", "leaf-set", "--rear", "10x4.0", "--feeder", feeder).Status);
+    }
+
+    [Fact]
     public void What_was_not_counted_is_null_with_its_reason()
     {
         Assert.Equal(0, files.Run("book", "note", "First words", "--feeder", files.FeederFile).Status);
@@ -127,6 +139,7 @@ public sealed class BookCommandTests : IDisposable
     [InlineData("is no stack", "set", "leaf-set", "--rear", "five leaves")]
     [InlineData("add --gap", "set", "air-gap")]
     [InlineData("--gap belongs to air-gap, not to coil", "set", "coil", "--gap", "2 mm")]
+    [InlineData("one of at most 100 mm was expected", "set", "air-gap", "--gap", "2200 mm")]
     [InlineData("is no length above 0", "set", "air-gap", "--gap", "2.2")]
     [InlineData("'springs' is not known; write leaf-set, air-gap", "set", "springs")]
     [InlineData("there are no words in it", "note", " ")]

@@ -102,6 +102,37 @@ public sealed class TuneSessionTests : IDisposable
     }
 
     [Fact]
+    public void Another_feeder_s_book_is_told_and_neither_written_nor_reported()
+    {
+        Run("1\n", "tune", "session", "--feeder", feeder, "--who", "Kim");
+        var book = MachineBook.Beside(feeder);
+        var other = files.Write("sand.toml", TuneFiles.Feeder.Replace("Cullet feeder", "Sand feeder", StringComparison.Ordinal));
+        foreach (var command in (string[][])
+        [
+            ["tune", "session", "--new"], ["tune", "checks"], ["book", "show"], ["book", "note", "words"], ["book", "remind", "coil", "--every-hours", "9"],
+            ["report", "--out", files.At("record.html")], ["replay", files.At("none.wav")],
+        ])
+        {
+            var (status, output, error) = Run("", [.. command, "--feeder", other, "--book", book]);
+            Assert.Equal((2, ""), (status, output));
+            Assert.Contains("is the book of the feeder \"Cullet feeder\", not of \"Sand feeder\"", Assert.Single(error.Trim().Split('\n')), StringComparison.Ordinal);
+        }
+
+        using var read = MachineBook.OpenReader(book);
+        Assert.Single(read.Sessions.All());
+        Assert.Empty(read.Entries.All());
+        Assert.False(File.Exists(files.At("record.html")));
+    }
+
+    [Fact]
+    public void What_is_said_at_leaving_goes_on_in_the_same_book()
+    {
+        var elsewhere = files.At("east works.sqlite");
+        var (_, output, _) = Run("", "tune", "session", "--feeder", feeder, "--who", "Kim", "--book", elsewhere);
+        Assert.Contains($"--feeder {feeder} --book \"{elsewhere}\" --resume", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Without_a_feeder_file_the_commands_are_named_and_a_damaged_book_is_told()
     {
         Assert.Contains("no command is given; the commands are advise, ", Run("", "tune").Error, StringComparison.Ordinal);

@@ -34,6 +34,39 @@ public sealed class MachineBookTests : IDisposable
     public void A_book_stands_beside_its_feeder_file() => Assert.Equal(Path.Combine("plant", "cullet.book.sqlite"), MachineBook.Beside(Path.Combine("plant", "cullet.toml")));
 
     [Fact]
+    public void A_book_belongs_to_the_feeder_that_claimed_it_first_unless_that_one_was_renamed()
+    {
+        using (var book = folder.Open())
+        {
+            Assert.Null(book.Feeder);
+            book.Claim("Cullet feeder", renames: false);
+            book.Claim("Cullet feeder", renames: false);
+            var trouble = Assert.Throws<BookException>(() => book.Claim("Sand feeder", renames: false));
+            Assert.Contains("is the book of the feeder \"Cullet feeder\", not of \"Sand feeder\"", Assert.Single(trouble.Message.Split('\n')), StringComparison.Ordinal);
+        }
+
+        using (var read = MachineBook.OpenReader(folder.File))
+        {
+            Assert.Equal("Cullet feeder", read.Feeder);
+            read.Require("Cullet feeder");
+            Assert.Throws<BookException>(() => read.Require("Sand feeder"));
+        }
+
+        using var renamed = folder.Open();
+        renamed.Claim("Cullet feeder, east", renames: true);
+        Assert.Equal("Cullet feeder, east", renamed.Feeder);
+    }
+
+    [Fact]
+    public void A_book_from_before_its_feeder_was_kept_is_that_of_its_last_session()
+    {
+        using var book = folder.Open();
+        book.Sessions.Begin("Cullet feeder", Noon, "Kim", "cautions", "{}");
+        Assert.Equal("Cullet feeder", book.Feeder);
+        Assert.Throws<BookException>(() => book.Require("Sand feeder"));
+    }
+
+    [Fact]
     public void A_session_with_its_answers_and_trials_comes_back_as_it_was_written()
     {
         using (var book = folder.Open())
