@@ -17,7 +17,7 @@ internal static class AdviceWords
 
         if (last.StrokeMetres is { } stroke)
         {
-            var full = last.FullVoltageStroke!.Value;
+            var full = last.FullVoltageStroke(posterior.Model.Feeder)!.Value;
             var where = full < band.Low.Metres ? "below" : full > band.Limit.Metres ? "above the over-stroke limit, far above" : full > band.High.Metres ? "above" : "in";
             Say($"with {Stacks.Words(last.Rear)} in the rear the stroke is {Length.FromMetres(stroke)}{(TuningAdvisor.FullVoltage(last) ? "" : string.Create(CultureInfo.InvariantCulture, $" at {100 * last.VoltageRatio:0.#} % of full voltage, which full voltage would make {Length.FromMetres(full)}"))}: {where} the band of {band.Low} to {band.High}");
         }
@@ -54,7 +54,7 @@ internal static class AdviceWords
         var warnings = new List<string>();
         void Warn(FormattableString text) => warnings.Add(text.ToString(CultureInfo.InvariantCulture));
 
-        if (last.FullVoltageStroke > feeder.Band.Limit.Metres)
+        if (last.FullVoltageStroke(feeder) > feeder.Band.Limit.Metres)
         {
             Warn($"the stroke is over its limit of {feeder.Band.Limit}: stop the feeder, and do not run it at full voltage with this stack again");
         }
@@ -139,7 +139,7 @@ internal static class AdviceWords
     {
         var last = posterior.Trials[^1];
         return !posterior.Trials.Any(trial => trial.StrokeMetres is not null) ? "no trial holds a stroke: run the empty feeder at full voltage and measure it"
-            : !TuningAdvisor.FullVoltage(last) && TuningAdvisor.MeasuredInBand(last, posterior.Model.Feeder.Band) ? "the stroke was not read at full voltage: set full voltage and measure again"
+            : !TuningAdvisor.FullVoltage(last) && TuningAdvisor.MeasuredInBand(last, posterior.Model.Feeder) ? "the stroke was not read at full voltage: set full voltage and measure again"
             : $"without the natural frequency any change of leaves may go the wrong way: capture a stop of the empty feeder and give natural_frequency_hz, or the capture{(advice.Alternatives.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $". Who cannot may try {Stacks.Words(advice.Alternatives[0].Rear)}, which stays below the limit in 99 cases of 100") : "")}";
     }
 }

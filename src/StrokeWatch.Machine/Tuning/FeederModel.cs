@@ -1,5 +1,6 @@
 using StrokeWatch.Machine.Dynamics;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Machine.Magnet;
 
 namespace StrokeWatch.Machine.Tuning;
 
@@ -78,7 +79,7 @@ public sealed class FeederModel
 
     /// <summary>Gives the logarithm of the tray's stroke in metres, peak to peak, on a stiffness in N/m; voltage over full voltage, tray heavier by some kg.</summary>
     public double LogStroke(in FeederState state, double stiffness, double trayChange = 0, double voltage = 1) =>
-        state.LogForce + LogCompliance(state, stiffness, trayChange) + (2 * Math.Log(voltage));
+        state.LogForce + LogCompliance(state, stiffness, trayChange) + (Supply.StrokeExponent(Feeder.Supply?.Biased == true) * Math.Log(voltage));
 
     /// <summary>Gives the logarithm of the stroke in metres that a newton makes at full voltage.</summary>
     public double LogCompliance(in FeederState state, double stiffness, double trayChange)

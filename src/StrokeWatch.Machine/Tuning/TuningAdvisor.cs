@@ -78,11 +78,11 @@ public static class TuningAdvisor
     }
 
     /// <summary>Says whether a trial's stroke lies in the band at full voltage, as it was measured.</summary>
-    public static bool MeasuredInBand(TuningTrial trial, StrokeBand band)
+    public static bool MeasuredInBand(TuningTrial trial, FeederDescription feeder)
     {
         ArgumentNullException.ThrowIfNull(trial);
-        ArgumentNullException.ThrowIfNull(band);
-        return trial.FullVoltageStroke is { } stroke && stroke >= band.Low.Metres && stroke <= band.High.Metres;
+        ArgumentNullException.ThrowIfNull(feeder);
+        return trial.FullVoltageStroke(feeder) is { } stroke && stroke >= feeder.Band.Low.Metres && stroke <= feeder.Band.High.Metres;
     }
 
     /// <summary>Says whether a trial ran at full voltage, to the hundredth.</summary>
@@ -94,7 +94,7 @@ public static class TuningAdvisor
 
     private static (TuningAction, StackPrediction) Decide(TuningPosterior posterior, TuningTrial last, CurveSide side, StackPrediction present, StackChoice choice)
     {
-        var inBand = MeasuredInBand(last, posterior.Model.Feeder.Band);
+        var inBand = MeasuredInBand(last, posterior.Model.Feeder);
         if (side == CurveSide.Reverse)
         {
             return (TuningAction.AddStiffnessOrLightenTray, choice.Best ?? choice.Nearest ?? present);
@@ -130,7 +130,7 @@ public static class TuningAdvisor
     {
         var band = posterior.Model.Feeder.Band;
         var closer = Miss(nearest, band) < CloserBy * Miss(present, band);
-        var fromOver = last.FullVoltageStroke > band.Limit.Metres;
+        var fromOver = last.FullVoltageStroke(posterior.Model.Feeder) > band.Limit.Metres;
         return nearest.OverLimit <= MostOver && nearest.Normal >= NormalAfter
             && ((anyFits >= StepWorthwhile && (closer || fromOver)) || (anyFits >= LessonWorthwhile && posterior.Trials.Count <= MostLessonTrials));
     }

@@ -1,4 +1,5 @@
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Machine.Magnet;
 
 namespace StrokeWatch.Machine.Tuning;
 
@@ -26,9 +27,16 @@ public sealed record TuningTrial
     /// <summary>Gets the supply's voltage over full voltage, 1 for full.</summary>
     public double VoltageRatio { get; init; } = 1;
 
+    /// <summary>Gets whether the voltage was read; else it is taken as full.</summary>
+    public bool VoltageRead { get; init; }
+
     /// <summary>Gets how much heavier the tray was than the feeder file says, in kg; negative for lighter.</summary>
     public double TrayChangeKilograms { get; init; }
 
-    /// <summary>Gets the stroke in metres that full voltage would have made: D (V_full/V)², null where there is no stroke.</summary>
-    public double? FullVoltageStroke => StrokeMetres / (VoltageRatio * VoltageRatio);
+    /// <summary>Gives the stroke in metres that full voltage would have made with a feeder's magnet, plain or biased (Magnet/Supply); null where there is no stroke.</summary>
+    public double? FullVoltageStroke(FeederDescription feeder)
+    {
+        ArgumentNullException.ThrowIfNull(feeder);
+        return StrokeMetres is { } stroke ? Supply.NormaliseStroke(stroke, VoltageRatio, feeder.Supply?.Biased == true) : null;
+    }
 }

@@ -19,6 +19,12 @@ internal static class TrialsFile
             return new(null, [.. errors]);
         }
 
+        if (!tree.Entries.ContainsKey("trial") && (tree.Entries.ContainsKey("drive") || tree.Entries.ContainsKey("springs") || tree.Entries.ContainsKey("model")))
+        {
+            errors.Add(0, $"is a feeder file, not a file of trials; {Expected} were expected");
+            return new(null, [.. errors]);
+        }
+
         var root = new TableReader(tree, errors);
         root.Require("trial", Expected);
         var rows = root.Rows("trial", Expected, row => Entry(row, path, feeder), least: 1);
@@ -66,6 +72,7 @@ internal static class TrialsFile
             NaturalSpreadHz = naturalSpread / 2,
             DampingRatio = damping,
             VoltageRatio = voltage ?? 1,
+            VoltageRead = voltage is not null,
             TrayChangeKilograms = change ?? 0,
         };
         return new(

@@ -36,6 +36,8 @@ internal static class TrialCaptures
         {
             StrokeMetres = stroke,
             StrokeSpread = Math.Max(LeastSpread, features.StrokeScatter ?? 0),
+            VoltageRatio = entry.Trial.VoltageRead ? entry.Trial.VoltageRatio : features.SupplyShare ?? 1,
+            VoltageRead = entry.Trial.VoltageRead || features.SupplyShare is not null,
             NaturalHz = entry.Trial.NaturalHz ?? features.NaturalHz,
             NaturalSpreadHz = entry.Trial.NaturalHz is null ? features.NaturalUncertaintyHz / 2 : entry.Trial.NaturalSpreadHz,
             DampingRatio = entry.Trial.DampingRatio ?? features.DampingRatio,

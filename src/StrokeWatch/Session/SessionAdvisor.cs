@@ -43,6 +43,7 @@ internal sealed class SessionAdvisor(FeederDescription feeder)
         NaturalSpreadHz = trial.NaturalUncertaintyHz / 2,
         DampingRatio = trial.DampingRatio,
         VoltageRatio = trial.VoltageRatio ?? 1,
+        VoltageRead = trial.VoltageRatio is not null,
         TrayChangeKilograms = trial.TrayChangeKilograms ?? 0,
     };
 

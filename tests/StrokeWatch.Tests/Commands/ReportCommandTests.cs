@@ -76,6 +76,25 @@ public sealed class ReportCommandTests : IDisposable
         Assert.Contains("Its uncertainty is not known.", File.ReadAllText(files.At("record.html")), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_record_says_which_voltage_nobody_read_and_which_leaves_the_book_knows_to_be_in()
+    {
+        using var tune = new TuneFiles();
+        var feeder = tune.Write("feeder.toml", TuneFiles.Feeder);
+        string Page(string trials)
+        {
+            TuneFiles.Run("report", "--feeder", feeder, "--trials", tune.Write("trials.toml", trials), "--out", tune.At("record.html"));
+            return File.ReadAllText(tune.At("record.html"));
+        }
+
+        Assert.Contains(">taken as full<", Page(TuneFiles.Trial), StringComparison.Ordinal);
+        Assert.DoesNotContain("by the machine book", Page(TuneFiles.Trial), StringComparison.Ordinal);
+        Assert.DoesNotContain(">taken as full<", Page(TuneFiles.Trial + "\nvoltage_ratio = 1"), StringComparison.Ordinal);
+        Assert.Contains(">100.0<", Page(TuneFiles.Trial + "\nvoltage_ratio = 1"), StringComparison.Ordinal);
+        Assert.Equal(0, TuneFiles.Run("book", "set", "leaf-set", "--rear", "5x4.0 1x3.0", "--feeder", feeder).Status);
+        Assert.Contains("; by the machine book 5 × 4 mm (0.157 in) + 1 × 3 mm (0.118 in) since ", Page(TuneFiles.Trial), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("record.doc", "write .html or .pdf")]
     [InlineData("feeder.toml", "write .html or .pdf")]

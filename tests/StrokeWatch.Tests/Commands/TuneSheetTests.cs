@@ -63,6 +63,32 @@ public sealed class TuneSheetTests : IDisposable
     }
 
     [Fact]
+    public void With_a_magnet_of_its_own_flux_the_stroke_goes_with_the_voltage_itself()
+    {
+        // Check-values 6.8: (B₀ + B₁ sin)² holds 2 B₀ B₁ at the mains' frequency, which goes with the alternating flux, not with its square.
+        var feeder = files.Write("feeder.toml", TuneFiles.Feeder + "\n[supply]\nmagnet = \"biased\"");
+        var trials = files.Write("trials.toml", TuneFiles.Trial + "\nvoltage_ratio = 0.9");
+        JsonNode Json(params string[] command) => JsonNode.Parse(TuneFiles.Run([.. command, "--feeder", feeder, "--trials", trials, "--json", "-"]).Output)!;
+        var sheet = Json("tune", "voltage");
+        Assert.Equal(1.5 / 0.9, (double)sheet["stroke_pp_mm"]!, 0.003);
+        Assert.Equal(0.9, (double)sheet["stroke_at_90_percent_mm"]! / (double)sheet["stroke_pp_mm"]!, 5);
+        Assert.Equal(100 * 1.9 / (double)sheet["stroke_pp_mm"]!, (double)sheet["limit_voltage_percent"]!, 3);
+        Assert.Contains("goes with the voltage itself", (string)sheet["notes"]![1]!, StringComparison.Ordinal);
+        Assert.Contains("which full voltage would make 1.667 mm", (string)Json("tune", "advise")["because"]![0]!, StringComparison.Ordinal);
+        Assert.Contains(Json("tune", "gap")["notes"]!.AsArray(), note => ((string)note!).Contains("flux of its own, which pulls at rest too", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_stacks_that_reach_the_band_are_named_and_damping_that_nobody_read_is_said()
+    {
+        var notes = Json("stacks")["notes"]!.AsArray().Select(note => (string)note!).ToList();
+        Assert.Contains(notes, note => note.StartsWith("expected in the band on the normal side, leaves in mm: 3 × 4 + 4 × 3", StringComparison.Ordinal) || note.Contains("1 × 5 + 2 × 4 + 2 × 3", StringComparison.Ordinal));
+        const string Unread = "no trial gives a damping ratio";
+        Assert.Contains(Json("curve")["notes"]!.AsArray(), note => ((string)note!).StartsWith(Unread, StringComparison.Ordinal));
+        Assert.DoesNotContain(Json("curve", TuneFiles.Trial + "\ndamping_ratio = 0.02")["notes"]!.AsArray(), note => ((string)note!).StartsWith(Unread, StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void A_throw_outside_the_one_hop_model_is_said_and_no_speed_is_told()
     {
         // Check-values 8.4: 60 Hz, 1.524 mm, 20°: throw number 3.777 is outside.

@@ -1,6 +1,8 @@
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Machine.Tuning;
+using StrokeWatch.Reports.Books;
 using StrokeWatch.Reports.Html;
+using StrokeWatch.Session;
 
 namespace StrokeWatch.Reports.Records;
 
@@ -14,7 +16,7 @@ internal static class MachinePart
         var missing = Missing(feeder).ToList();
         return new("The machine",
         [
-            new RecordFacts([.. Facts(feeder)]),
+            new RecordFacts([.. Facts(feeder, input.Book)]),
             new RecordText(
                 $"As the feeder file {Path.GetFileName(input.FeederFile)} describes it."
                 + (missing.Count > 0 ? $" It says nothing of {(missing.Count == 1 ? missing[0] : $"{string.Join(", ", missing.SkipLast(1))} and {missing[^1]}")}." : ""),
@@ -22,7 +24,7 @@ internal static class MachinePart
         ]);
     }
 
-    private static IEnumerable<(string Name, string Value)> Facts(FeederDescription feeder)
+    private static IEnumerable<(string Name, string Value)> Facts(FeederDescription feeder, BookSummary? book)
     {
         var (drive, band) = (feeder.Drive, feeder.Band);
         yield return ("Feeder", feeder.Name);
@@ -34,7 +36,7 @@ internal static class MachinePart
         if (feeder.Springs is { } springs)
         {
             yield return ("Front springs", $"{Stacks.Words(springs.Front)}; set when the feeder was built, never changed");
-            yield return ("Rear springs", $"{Stacks.Words(springs.Rear)}{(springs.MaxRearLeaves is { } most ? $"; the clamp takes {Figure.Count(most)} leaves" : "")}");
+            yield return ("Rear springs", $"{Stacks.Words(springs.Rear)}{(springs.MaxRearLeaves is { } most ? $"; the clamp takes {Figure.Count(most)} leaves" : "")}{Since(springs, book)}");
             yield return ("Leaves", $"free length {Both(springs.LengthMetres)}, width {Both(springs.WidthMetres)}, modulus {Figure.Of(springs.Modulus / 1e9, 1)} GPa"
                 + (springs.EnduranceStress is { } stress ? $", endure {Figure.Of(stress / 1e6, 0)} MPa" : ", endurance stress not given"));
         }
@@ -54,6 +56,12 @@ internal static class MachinePart
             yield return ("Full voltage", $"{Figure.Of(volts, 1)} V true rms");
         }
     }
+
+    /// <summary>Says which other rear stack the machine book knows to be in.</summary>
+    private static string Since(SpringDescription springs, BookSummary? book) =>
+        book?.LeafSets is [.., { Entry: { Rear: { } rear } entry }] && StackText.Read(rear, out _) is { } stack && !Stacks.Same(stack, springs.Rear)
+            ? $"; by the machine book {Stacks.Words(stack)} since {RecordDates.Day(entry.Utc)}"
+            : "";
 
     private static IEnumerable<string> Missing(FeederDescription feeder)
     {

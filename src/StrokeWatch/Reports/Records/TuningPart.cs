@@ -16,9 +16,9 @@ internal static class TuningPart
         ? [new RecordText($"No trials were given, so nothing is recorded here of how the feeder was tuned. {input.TrialsFrom}".TrimEnd())]
         :
         [
-            new RecordTable(Columns, [.. input.Trials.Select((trial, i) => Row(trial, i + 1, input.Feeder.Band))]),
+            new RecordTable(Columns, [.. input.Trials.Select((trial, i) => Row(trial, i + 1, input.Feeder))]),
             .. input.TrialsFrom.Length > 0 ? [new RecordText(input.TrialsFrom)] : (IReadOnlyList<RecordBlock>)[],
-            new RecordText("Empty tray. At full voltage: the stroke brought to full voltage by the square of the voltage. Natural frequency is that of the free decay.", RecordTextKind.Detail),
+            new RecordText($"Empty tray. At full voltage: the stroke brought to full voltage by the {(input.Feeder.Supply?.Biased == true ? "voltage (the magnet has a flux of its own)" : "square of the voltage")}; where no voltage was read it is taken as full. Natural frequency is that of the free decay.", RecordTextKind.Detail),
         ]);
 
     /// <summary>Makes the section on the curve.</summary>
@@ -39,17 +39,17 @@ internal static class TuningPart
         ]);
     }
 
-    private static IReadOnlyList<string> Row(TuningTrial trial, int number, StrokeBand band) =>
+    private static IReadOnlyList<string> Row(TuningTrial trial, int number, FeederDescription feeder) =>
     [
         Figure.Count(number),
         Stacks.Words(trial.Rear),
         trial.StrokeMetres is { } stroke ? Figure.Both(stroke) : "not read",
-        trial.FullVoltageStroke is { } full ? Figure.Both(full) : "not known",
+        trial.FullVoltageStroke(feeder) is { } full ? Figure.Both(full) : "not known",
         trial.NaturalHz is { } hertz ? Figure.Of(hertz, 2) : "not read",
         trial.DampingRatio is { } damping ? Figure.Of(damping, 4) : "not read",
-        Figure.Of(100 * trial.VoltageRatio, 1),
+        trial.VoltageRead ? Figure.Of(100 * trial.VoltageRatio, 1) : "taken as full",
         Figure.Of(trial.TrayChangeKilograms, 1),
-        trial.FullVoltageStroke is { } judged ? Judge(new BandJudge(band).Place(judged)) : "not known",
+        trial.FullVoltageStroke(feeder) is { } judged ? Judge(new BandJudge(feeder.Band).Place(judged)) : "not known",
     ];
 
     private static string Judge(Verdict verdict) => verdict switch

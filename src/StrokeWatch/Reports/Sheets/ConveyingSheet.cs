@@ -15,7 +15,7 @@ internal static class ConveyingSheet
         var middle = 0.5 * (band.Low.Metres + band.High.Metres);
         var ends = Throw.OnePeriod / Throw.Number(1, hertz, angle);
         var takesOff = 1 / Throw.Number(1, hertz, angle);
-        var measured = trials.Count > 0 ? trials[^1].FullVoltageStroke : null;
+        var measured = trials.Count > 0 ? trials[^1].FullVoltageStroke(feeder) : null;
         List<(string Words, double Stroke)> strokes = [("bottom of the band", band.Low.Metres), ("middle of the band", middle), ("top of the band", band.High.Metres), ("over-stroke limit", band.Limit.Metres)];
         if (measured is { } last)
         {

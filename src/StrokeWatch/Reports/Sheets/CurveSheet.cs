@@ -33,7 +33,7 @@ internal static class CurveSheet
         ];
         foreach (var (number, trial) in input.Trials.Index())
         {
-            if (trial.FullVoltageStroke is { } stroke)
+            if (trial.FullVoltageStroke(input.Feeder) is { } stroke)
             {
                 var hertz = trial.NaturalHz ?? FeederModel.FreeHz(state, model.Stiffness(state, trial.Rear, 0), trial.TrayChangeKilograms);
                 marks.Add(new(hertz, 1e3 * stroke, string.Create(CultureInfo.InvariantCulture, $"trial {number + 1}")));
@@ -80,6 +80,7 @@ internal static class CurveSheet
             [
                 ratio > 1 ? "the feeder stands right of the drive, on the normal side: more rear stiffness lowers the stroke, load raises it" : "the feeder stands left of the drive, on the reverse side: more rear stiffness raises the stroke, load lowers it; bring it back first",
                 "the top of the curve is set by damping and is never a place to run: leaves break and the armature strikes there; the model leaves out contact, bent iron and a force that goes with the gap, so that strokes far above the limit are not to be believed",
+                .. input.Trials.Any(trial => trial.DampingRatio is not null) ? Array.Empty<string>() : ["no trial gives a damping ratio: it and the top of the curve are near the usual figure (common practice, no source), not measured"],
             ],
         };
     }

@@ -64,6 +64,7 @@ internal static class GapSheet
             [
                 Clearance(limit) > 0 ? "at the over-stroke limit armature and core do not meet yet" : "armature and core meet before the over-stroke limit is reached: the gap is too small for this limit, or the file's gap is wrong",
                 "closest approach is the gap at rest less half the motion of tray against body (the body moves too) less what the mean pull bends the springs; load on the tray, a gap set askew and worn clamps take more, and a pull that grows as the gap closes does too: keep a margin",
+                .. input.Feeder.Supply?.Biased == true ? ["the magnet has a flux of its own, which pulls at rest too; how strong it is the feeder file does not say, and it is taken as strong as the alternating one: a stronger one takes more of the gap"] : Array.Empty<string>(),
                 "the gap is set with a feeler gauge with power isolated and locked out; never close it by hand under power",
             ],
         };

@@ -56,7 +56,11 @@ internal static class SheetJson
         foreach (var (words, numbers) in table.Rows)
         {
             json.WriteStartObject();
-            json.WriteString(table.Columns[0].Key, words);
+            if (table.HasWords)
+            {
+                json.WriteString(table.Columns[0].Key, words);
+            }
+
             for (var i = 0; i < numbers.Count; i++)
             {
                 ReplayJson.Number(json, table.Columns[i + 1].Key, numbers[i], 6);

@@ -46,10 +46,11 @@ internal static class SheetPage
         {
             page.Open("section");
             page.Leaf("h2", "In numbers");
-            var written = new PageTable(page, [.. table.Columns.Select(column => column.Name)]);
+            var skip = table.HasWords ? 0 : 1;
+            var written = new PageTable(page, [.. table.Columns.Skip(skip).Select(column => column.Name)]);
             foreach (var (words, numbers) in table.Rows)
             {
-                written.Row([words, .. numbers.Select((number, i) => SheetText.Cell(number, table.Columns[i + 1].Digits))]);
+                written.Row([.. ((string[])[words, .. numbers.Select((number, i) => SheetText.Cell(number, table.Columns[i + 1].Digits))]).Skip(skip)]);
             }
 
             written.End();

@@ -7,7 +7,7 @@ namespace StrokeWatch.Reports.Sheets;
 /// <summary>The table of all rear stacks that stock and clamp allow: stiffness, share, natural frequency, stroke and stress.</summary>
 internal static class StacksSheet
 {
-    private const int MostRows = 2000;
+    private const int MostRows = 2000, MostNamed = 6;
 
     /// <summary>Makes the sheet.</summary>
     public static Sheet Make(SheetInput input)
@@ -75,6 +75,7 @@ internal static class StacksSheet
             [
                 "stiffness goes with the cube of a leaf's thickness; stress is that of the thickest leaf at the top of the band, at the clamps, from the guided-leaf formula 3Etd/L²: fretting, scratches and rust are not in it",
                 springs.EnduranceStress is null ? "the feeder file gives no endurance_stress_mpa, so that nothing is said of what the leaves endure" : "what the leaves endure is the feeder file's endurance_stress_mpa",
+                inBand.Count == 0 ? "no stack is expected in the band on the normal side" : $"expected in the band on the normal side, leaves in mm: {string.Join("; ", inBand.Take(MostNamed).Select(row => row.Words))}{(inBand.Count > MostNamed ? "; and more in the table" : "")}; `tune advise` says how probable each is",
                 near.Count < stock.Number ? string.Create(CultureInfo.InvariantCulture, $"of {stock.Number} stacks the table lists {near.Count}, those near the drive") : "all stacks are listed, the softest first; strokes above four times the limit are left out, nothing runs there",
             ],
         };

@@ -9,8 +9,9 @@ internal static class VoltageSheet
     public static Sheet Make(SheetInput input)
     {
         var (band, stroke) = (input.Feeder.Band, input.Stroke);
-        double At(double percent) => stroke * Supply.ForceRatio(percent, 100);
-        double For(double wanted) => 100 * Math.Sqrt(wanted / stroke);
+        var biased = input.Feeder.Supply?.Biased == true;
+        double At(double percent) => stroke * Math.Pow(percent / 100, Supply.StrokeExponent(biased));
+        double For(double wanted) => 100 * Math.Pow(wanted / stroke, 1.0 / Supply.StrokeExponent(biased));
         List<(double X, double Y)> line = [.. CurveSheet.Steps(60, 115, 56).Select(percent => (percent, 1e3 * At(percent)))];
         var full = At(100) < band.Low.Metres ? "below the band" : At(100) > band.Limit.Metres ? "above the over-stroke limit" : At(100) > band.High.Metres ? "above the band" : "in the band";
         return new()
@@ -30,7 +31,7 @@ internal static class VoltageSheet
             ],
             Table = new(
                 "table",
-                [("voltage", "voltage", 0), ("percent of full", "voltage_percent", 0), ("stroke, mm", "stroke_pp_mm", 3), ("stroke, in", "stroke_pp_in", 4)],
+                [("", "", 0), ("percent of full", "voltage_percent", 0), ("stroke, mm", "stroke_pp_mm", 3), ("stroke, in", "stroke_pp_in", 4)],
                 [.. ((double[])[70, 75, 80, 85, 90, 95, 100, 105, 110]).Select(percent => ("", (IReadOnlyList<double?>)[percent, 1e3 * At(percent), At(percent) / 0.0254]))]),
             Plot = new()
             {
@@ -48,8 +49,10 @@ internal static class VoltageSheet
             Notes =
             [
                 $"at full voltage the stroke is expected {full}",
-                "stroke goes with the square of the voltage as long as the iron is not saturated and the supply is not phase-cut; a lower mains frequency at the same voltage raises the pull by the square of the ratio and moves the drive along the tuning curve as well, which is not in this sheet",
-                "tune at full voltage with an empty tray; a stroke read at less voltage is brought to full voltage by (full / read)², and what is wrong in the voltage is wrong twice in the stroke",
+                biased
+                    ? "the magnet has a flux of its own (magnet = \"biased\" under [supply]): stroke goes with the voltage itself as long as that flux is far above the alternating one and the supply is not phase-cut; a mains frequency other than its nominal one is not in this sheet"
+                    : "stroke goes with the square of the voltage as long as the iron is not saturated and the supply is not phase-cut; a lower mains frequency at the same voltage raises the pull by the square of the ratio and moves the drive along the tuning curve as well, which is not in this sheet",
+                $"tune at full voltage with an empty tray; a stroke read at less voltage is brought to full voltage by {(biased ? "full / read, and what is wrong in the voltage is as wrong in the stroke" : "(full / read)², and what is wrong in the voltage is wrong twice in the stroke")}",
             ],
         };
     }
