@@ -15,6 +15,12 @@ internal static class FeederFile
             return new(null, [.. errors]);
         }
 
+        if (root.Entries.ContainsKey("trial") && !root.Entries.ContainsKey("drive") && !root.Entries.ContainsKey("model"))
+        {
+            errors.Add(0, "is a file of trials, not a feeder file; a file with [drive] and [stroke], or a model, was expected");
+            return new(null, [.. errors]);
+        }
+
         var reader = new TableReader(root, errors);
         var (feeder, modelErrors) = FeederTables.Read(reader, errors, Path.GetFileName(path).Split('.')[0]);
         var sensor = SensorPart.Read(reader, path, out var calibrationErrors);

@@ -31,7 +31,7 @@ internal static class AdviceText
             Line($"  expected   {Length.FromMetres(choice.Stroke)}, in 95 cases of 100 from {Length.FromMetres(choice.Low)} to {Length.FromMetres(choice.High)}");
             Line($"  chances    in the band {100 * choice.InBand:0} %, over the limit {(choice.OverLimit < 0.001 ? "below 0.1" : string.Create(CultureInfo.InvariantCulture, $"{100 * choice.OverLimit:0.0}"))} %");
             Line($"  then       natural frequency {choice.NaturalHz:0.0} Hz, {choice.TuningRatio:0.000} times the drive's: {Side(TuningNames.After(choice))}; {AdviceLoad(choice)}");
-            var margin = feeder.Springs!.EnduranceStress is { } endurance ? string.Create(CultureInfo.InvariantCulture, $"; the leaves endure {endurance / 1e6:0} MPa, {endurance / choice.StressHigh:0.0} times that") : "; the feeder file gives no endurance_stress_mpa to hold it against";
+            var margin = feeder.Springs!.EnduranceStress is { } endurance ? string.Create(CultureInfo.InvariantCulture, $"; the leaves endure {endurance / 1e6:0} MPa, {endurance / choice.StressHigh:0.00} times that") : "; the feeder file gives no endurance_stress_mpa to hold it against";
             Line($"  stress     {choice.Stress / 1e6:0} MPa in the thickest rear leaf, at most {choice.StressHigh / 1e6:0} MPa within the range{margin}");
         }
 

@@ -151,6 +151,14 @@ public sealed class TuneAdviseTests : IDisposable
     }
 
     [Fact]
+    public void Files_that_were_mixed_up_are_one_line()
+    {
+        var (feeder, trials) = (files.Write("feeder.toml", TuneFiles.Feeder), files.Write("trials.toml", TuneFiles.Trial));
+        Assert.Contains("feeder.toml: is a feeder file, not a file of trials", Assert.Single(TuneFiles.Run("tune", "advise", "--feeder", feeder, "--trials", feeder).Error.Trim().Split('\n')), StringComparison.Ordinal);
+        Assert.Contains("trials.toml: is a file of trials, not a feeder file", Assert.Single(TuneFiles.Run("tune", "advise", "--feeder", trials, "--trials", trials).Error.Trim().Split('\n')), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_trial_may_name_a_capture_which_is_measured_as_replay_does()
     {
         var scenario = files.Write("run.toml", "[run]\nduration_s = 3\n[feeder.drive]\nsupply_hz = 60\nstrokes_per_cycle = 1");

@@ -5,6 +5,7 @@ internal sealed class LabelPlacer(IReadOnlyList<(double X, double Y)> points)
 {
     private const double Size = 12;
     private const double OverLabel = 1e6;
+    private const double Apart = 6;
 
     private readonly List<(double Left, double Top, double Right, double Bottom)> taken = [];
 
@@ -31,7 +32,7 @@ internal sealed class LabelPlacer(IReadOnlyList<(double X, double Y)> points)
             }
         }
 
-        taken.Add((best.X, best.Y - Size, best.X + width, best.Y + 3));
+        taken.Add((best.X - Apart, best.Y - Size, best.X + width + Apart, best.Y + 3));
         return best;
     }
 

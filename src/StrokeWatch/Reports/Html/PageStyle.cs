@@ -55,7 +55,7 @@ internal static class PageStyle
         .finding h3 { grid-column: 1 / -1; }
         ol { padding-left: 1.4rem; }
         dl { display: grid; grid-template-columns: 1fr 1fr; gap: 0 2.2rem; font-size: .93rem; }
-        dl div { display: grid; grid-template-columns: 8.5rem 1fr; border-bottom: 1px solid var(--line); padding: .35rem 0; }
+        dl div { display: grid; grid-template-columns: 8.5rem 1fr; gap: 0 .7rem; border-bottom: 1px solid var(--line); padding: .35rem 0; }
         dt { color: var(--soft); }
         dd { margin: 0; }
         footer { margin-top: 2.4rem; border-top: 2px solid var(--ink); padding-top: .6rem; color: var(--soft); font-size: .9rem; }

@@ -42,7 +42,7 @@ internal static class ConfirmSteps
             Text = SessionWords.Gap,
             Confirms = "the gap is right and even at all four corners",
             Enter = true,
-            Explain = "The magnet pulls with about the square of one over the gap. A gap that has changed with the stack changes the stroke by itself, and one that is too small lets the armature strike.",
+            Explain = "A gap that has changed with the stack changes pull and current by itself, so that the next reading would not be the leaves' alone; one that is too small lets the armature strike, one that is too wide heats the coil.",
             Then = state => state with { Step = SessionSteps.Installed },
         },
         new ConfirmStep
