@@ -4,6 +4,7 @@ using StrokeWatch.Configuration;
 using StrokeWatch.Configuration.Toml;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Book;
+using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Reports;
 using StrokeWatch.Samples.Blocks;
 
@@ -74,12 +75,13 @@ internal static class CheckCommand
         var store = Say($"store {configuration.Store.Path}", folder is null ? null : $"store {configuration.Store.Path} {folder}");
         var known = Known(configuration.History, baseline, Say);
         var book = Say($"machine book {configuration.BookPath}", BookTrouble(configuration));
-        if (port && store && known && book)
+        var outputs = configuration.Influx is not { } influx || Say($"time-series server {influx.Url}: answers, and would take rows", InfluxProbe.Trouble(influx));
+        if (port && store && known && book && outputs)
         {
             output.WriteLine($"next     strokewatch watch --config {path}");
         }
 
-        return port && store && known && book ? 0 : 1;
+        return port && store && known && book && outputs ? 0 : 1;
 
         bool Say(string well, string? trouble)
         {

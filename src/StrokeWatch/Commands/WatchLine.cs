@@ -51,6 +51,7 @@ internal static class WatchLine
             History = configuration.History,
             Book = configuration.BookPath,
             BookRenames = MachineBook.IsBeside(configuration.BookPath, configuration.FeederPath),
+            Influx = configuration.Influx,
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,
             Time = surroundings.Time,

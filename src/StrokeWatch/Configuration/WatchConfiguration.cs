@@ -1,5 +1,6 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Sensors.Live;
 using StrokeWatch.Sensors.Serial;
 
@@ -34,6 +35,9 @@ internal sealed record WatchConfiguration
 
     /// <summary>Gets what is learned and followed over weeks.</summary>
     public required WatchHistory History { get; init; }
+
+    /// <summary>Gets the time-series server that rows are forwarded to; null where there is none.</summary>
+    public InfluxOptions? Influx { get; init; }
 
     /// <summary>Gets the least important message that is still logged.</summary>
     public LogLevelName LogLevel { get; init; } = LogLevelName.Information;

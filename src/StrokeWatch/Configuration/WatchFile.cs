@@ -31,6 +31,7 @@ internal static class WatchFile
         var level = Level(reader);
         var feederPath = named is null ? "" : FeederFile.Beside(path, named);
         var history = WatchHistoryPart.Read(reader, path, feederPath);
+        var influx = InfluxPart.Read(reader, path);
         var book = Book(reader, path) ?? MachineBook.Beside(feederPath);
         reader.Finish();
 
@@ -56,6 +57,7 @@ internal static class WatchFile
                 BookPath = book,
                 Alarms = alarms,
                 History = history,
+                Influx = influx,
                 LogLevel = level,
             },
             []);

@@ -2,6 +2,7 @@ using Serilog;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Pipeline.Alarms;
 using StrokeWatch.Pipeline.Ports;
@@ -45,6 +46,9 @@ internal sealed class WatchRun
     /// <summary>Gets whether the book lies beside the feeder file, so that a feeder of another name is the same one, renamed.</summary>
     public bool BookRenames { get; init; }
 
+    /// <summary>Gets the time-series server that rows are forwarded to; null where there is none.</summary>
+    public InfluxOptions? Influx { get; init; }
+
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
 
@@ -67,6 +71,7 @@ internal sealed class WatchRun
         using var systemd = SystemdNotifier.FromEnvironment();
         using var store = new SqliteStore(
             new() { Path = Store.Path, Feeder = Feeder.Name, KeepDays = Store.KeepDays, CommitInterval = CommitInterval }, Time);
+        using var influx = Forwarding.Start(Influx, Store.Path, Feeder.Name, Time, log);
         var stored = new StoreListener(store, log);
         var alarms = new AlarmLog(Terminal ? Serilog.Core.Logger.None : log);
         _ = store.Event(StoreEventKind.Start, $"{Feeder.Name}: {new Assessment.Verdicts.BandJudge(Feeder.Band)}");
@@ -86,6 +91,7 @@ internal sealed class WatchRun
         var ready = false;
         void Beat(SourceState state)
         {
+            Forwarding.Watch(influx, lives);
             lives.Deliver();
             panel.Beat();
             if (!ready)

@@ -2,6 +2,7 @@ using System.Runtime.Versioning;
 using StrokeWatch.Commands;
 using StrokeWatch.Sensors.Serial;
 using StrokeWatch.Tests.Configuration;
+using StrokeWatch.Tests.Outputs.Influx;
 using Xunit;
 
 namespace StrokeWatch.Tests.Commands;
@@ -94,6 +95,22 @@ public sealed class CheckCommandTests : IDisposable
         Assert.StartsWith("ok       feeder file", output.ToString(), StringComparison.Ordinal);
         Assert.Equal(2, CheckCommand.Run(null, folder.At("missing.toml"), output, error));
         Assert.EndsWith("missing.toml: there is no such file; check the path", Assert.Single(Lines(error)), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(204, null)]
+    [InlineData(400, null)]
+    [InlineData(401, "does not take the token (401")]
+    [InlineData(404, "check url, org and bucket")]
+    [InlineData(503, "takes nothing now (503")]
+    [InlineData(0, "does not answer")]
+    public void Whether_the_time_series_server_would_take_rows_is_asked_and_said(int status, string? trouble)
+    {
+        using var server = new FakeInflux { Answer = _ => new(status) { Abort = status == 0 } };
+        var configuration = folder.Write("influx.toml", $"{File.ReadAllText(Configuration("port"))}\n[influx]\nurl = \"{server.Url}\"\norg = \"glass\"\nbucket = \"feeders\"");
+        Assert.Equal(trouble is null ? 0 : 1, CheckCommand.Run(configuration, null, output, error, new Fixed(null)));
+        Assert.Contains(trouble ?? $"ok       time-series server {server.Url}: answers, and would take rows", (trouble is null ? output : error).ToString(), StringComparison.Ordinal);
+        Assert.Empty(server.Kept);
     }
 
     private static string[] Lines(StringWriter writer) => writer.ToString().Split(Environment.NewLine, StringSplitOptions.RemoveEmptyEntries);
