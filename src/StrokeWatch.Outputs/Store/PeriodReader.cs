@@ -11,6 +11,9 @@ internal static class PeriodReader
     private const string Query =
         $"SELECT (utc_ms - $from) / $width, min(pp_mm), max(pp_mm), count(*) FROM window WHERE {Counted} GROUP BY 1 ORDER BY 1";
 
+    /// <summary>Gives the length of a part in milliseconds.</summary>
+    public static long Width(DateTimeOffset from, DateTimeOffset to, int parts) => Math.Max(1, (to - from).Ticks / TimeSpan.TicksPerMillisecond / parts + 1);
+
     /// <summary>Gives the smallest and largest stroke of each part of a period that has any, in order.</summary>
     public static IReadOnlyList<StoredColumn> Columns(SqliteConnection connection, string feeder, DateTimeOffset from, DateTimeOffset to, int parts)
     {
@@ -19,7 +22,7 @@ internal static class PeriodReader
         command.Parameters.AddWithValue("$feeder", feeder);
         command.Parameters.AddWithValue("$from", from.ToUnixTimeMilliseconds());
         command.Parameters.AddWithValue("$to", to.ToUnixTimeMilliseconds());
-        command.Parameters.AddWithValue("$width", Math.Max(1, (to - from).Ticks / TimeSpan.TicksPerMillisecond / parts + 1));
+        command.Parameters.AddWithValue("$width", Width(from, to, parts));
         using var rows = command.ExecuteReader();
         var columns = new List<StoredColumn>();
         while (rows.Read())

@@ -52,6 +52,9 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyList<StoredColumn> StrokeColumns(string feeder, DateTimeOffset from, DateTimeOffset to, int parts) =>
         PeriodReader.Columns(connection, feeder, from, to, parts);
 
+    /// <summary>Gives how long each of those parts is, in milliseconds: whole ones, so that the last part may reach beyond the period.</summary>
+    public static long ColumnMilliseconds(DateTimeOffset from, DateTimeOffset to, int parts) => PeriodReader.Width(from, to, parts);
+
     /// <summary>Gives the last window of a period whose stroke counts; null where there is none.</summary>
     public StoredWindow? LastCounted(string feeder, DateTimeOffset from, DateTimeOffset to) =>
         Read($"SELECT * FROM window WHERE {PeriodReader.Counted} ORDER BY utc_ms DESC, id DESC LIMIT $most", from, to, 1, Window, feeder).FirstOrDefault();

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Net;
 using StrokeWatch.Configuration;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Samples.Quantities;
@@ -23,7 +24,10 @@ internal static class WatchDemo
     private static readonly TimeSpan Drain = TimeSpan.FromSeconds(1);
 
     /// <summary>Runs the demonstration.</summary>
-    public static int Run(string folder, Surroundings surroundings)
+    /// <param name="folder">Where it leaves its files.</param>
+    /// <param name="page">Where its page is served; where it cannot be, the demonstration goes on without.</param>
+    /// <param name="surroundings">The streams, the clock, the wish to stop.</param>
+    public static int Run(string folder, IPEndPoint page, Surroundings surroundings)
     {
         Directory.CreateDirectory(folder);
         var (database, capture, feederFile) = (Path.Combine(folder, "demo.db"), Path.Combine(folder, "demo.wav"), Path.Combine(folder, "cullet.feeder.toml"));
@@ -54,6 +58,7 @@ internal static class WatchDemo
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,
             LogLevel = LogLevelName.Warning,
+            Page = new(page, [], Needed: false),
             Time = surroundings.Time,
             Blocks = source =>
             {

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Net;
 using StrokeWatch.Configuration;
 using StrokeWatch.Outputs.Book;
 using StrokeWatch.Pipeline;
@@ -15,9 +16,17 @@ internal static class WatchLine
         var config = new Option<string?>("--config") { Description = $"The daemon's configuration; {CheckCommand.DefaultConfiguration} where not given." };
         var demo = new Option<bool>("--demo") { Description = "Needs no hardware and no configuration: a simulated feeder, healthy, then over-stroke, then striking." };
         var folder = new Option<string>("--demo-folder") { Description = "Where the demonstration leaves its database and capture.", DefaultValueFactory = _ => WatchDemo.DefaultFolder };
-        var command = new Command("watch", "Watches a feeder: stroke, band, alarms, store.") { config, demo, folder };
+        var page = new Option<string>("--demo-page") { Description = "Where the demonstration's page is served; port 0 takes any that is free.", DefaultValueFactory = _ => PageSettings.Usual.ToString() };
+        page.Validators.Add(given =>
+        {
+            if (given.GetValueOrDefault<string>() is { } text && (PageSettings.Address(text) is not { } address || !IPAddress.IsLoopback(address.Address)))
+            {
+                given.AddError($"--demo-page is '{text}'; an address of this machine alone with its port was expected, such as {PageSettings.Usual}");
+            }
+        });
+        var command = new Command("watch", "Watches a feeder: stroke, band, alarms, store, page.") { config, demo, folder, page };
         command.SetAction(parsed => parsed.GetValue(demo)
-            ? WatchDemo.Run(parsed.GetValue(folder)!, surroundings)
+            ? WatchDemo.Run(parsed.GetValue(folder)!, PageSettings.Address(parsed.GetValue(page)!)!, surroundings)
             : Run(parsed.GetValue(config), surroundings));
         return command;
     }
@@ -52,6 +61,7 @@ internal static class WatchLine
             Book = configuration.BookPath,
             BookRenames = MachineBook.IsBeside(configuration.BookPath, configuration.FeederPath),
             Influx = configuration.Influx,
+            Page = configuration.Page,
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,
             Time = surroundings.Time,

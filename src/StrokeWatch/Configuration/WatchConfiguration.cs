@@ -41,4 +41,7 @@ internal sealed record WatchConfiguration
 
     /// <summary>Gets the least important message that is still logged.</summary>
     public LogLevelName LogLevel { get; init; } = LogLevelName.Information;
+
+    /// <summary>Gets where the page is served; null where it is not.</summary>
+    public PageSettings? Page { get; init; }
 }

@@ -33,6 +33,7 @@ internal static class WatchFile
         var history = WatchHistoryPart.Read(reader, path, feederPath);
         var influx = InfluxPart.Read(reader, path);
         var book = Book(reader, path) ?? MachineBook.Beside(feederPath);
+        var page = PagePart.Read(reader);
         reader.Finish();
 
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);
@@ -59,6 +60,7 @@ internal static class WatchFile
                 History = history,
                 Influx = influx,
                 LogLevel = level,
+                Page = page,
             },
             []);
     }

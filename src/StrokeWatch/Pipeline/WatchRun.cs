@@ -4,6 +4,7 @@ using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Store;
+using StrokeWatch.Page;
 using StrokeWatch.Pipeline.Alarms;
 using StrokeWatch.Pipeline.Ports;
 using StrokeWatch.Reports;
@@ -49,6 +50,9 @@ internal sealed class WatchRun
     /// <summary>Gets the time-series server that rows are forwarded to; null where there is none.</summary>
     public InfluxOptions? Influx { get; init; }
 
+    /// <summary>Gets where the page is served; null where it is not.</summary>
+    public PageSettings? Page { get; init; }
+
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
 
@@ -86,7 +90,8 @@ internal sealed class WatchRun
         var lives = Lives(store, log, stored, alarms, panel);
         desk.Post(() => KeptAlarms.Read(Store.Path, Feeder.Name, log) is { Count: > 0 } last ? () => lives.Resume(last) : null);
         IReadOnlyList<IChainListener> book = shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : [];
-        var listener = new IsolatedListeners(log, [lives, .. Weeks(desk, lives, log), .. book]);
+        using var page = Page is null ? null : PageShelf.Open(Page, Feeder, Store.Path, store, lives, Time, log, panel.Say);
+        var listener = new IsolatedListeners(log, [lives, .. Weeks(desk, lives, log), .. book, .. page?.Listeners ?? []]);
         var beaten = Time.GetTimestamp();
         var ready = false;
         void Beat(SourceState state)
@@ -94,6 +99,7 @@ internal sealed class WatchRun
             Forwarding.Watch(influx, lives);
             lives.Deliver();
             panel.Beat();
+            page?.Board.Look();
             if (!ready)
             {
                 systemd.Ready($"watching {Feeder.Name}");

@@ -1,0 +1,113 @@
+using System.Globalization;
+using System.Reflection;
+using System.Text;
+using StrokeWatch.Assessment;
+using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Samples.Blocks;
+
+namespace StrokeWatch.Page;
+
+/// <summary>Writes how it stands as OpenMetrics text 1.0; what was not measured has no sample, rather than a 0.</summary>
+internal sealed class MetricsText
+{
+    /// <summary>The type of the text.</summary>
+    public const string Type = "application/openmetrics-text; version=1.0.0; charset=utf-8";
+
+    private readonly StringBuilder text = new();
+    private readonly string feeder;
+
+    private MetricsText(string feeder) => this.feeder = feeder;
+
+    /// <summary>Writes the whole.</summary>
+    public static string Of(BoardStatus status, LiveFeed feed)
+    {
+        var metrics = new MetricsText(status.Feeder.Name);
+        metrics.Build();
+        metrics.Measured(status);
+        metrics.Band(status);
+        metrics.Alarms(status);
+        metrics.Kept(status, feed);
+        return metrics.text.Append("# EOF\n").ToString();
+    }
+
+    private void Build()
+    {
+        Family("strokewatch_build", "info", "", "The program.");
+        var version = typeof(MetricsText).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "unknown";
+        text.Append(CultureInfo.InvariantCulture, $"strokewatch_build_info{{version=\"{Escaped(version)}\"}} 1\n");
+    }
+
+    private void Measured(BoardStatus status)
+    {
+        var reading = status.Stale ? null : status.Reading?.Window.Reading;
+        var counted = reading is { Quality: WindowQuality.Good } ? reading : null;
+        Gauge("stroke_meters", "meters", "Stroke, peak to peak along the line of action, of the newest window; absent where none was measured in the last two seconds.", counted?.StrokeMetres);
+        Gauge("stroke_uncertainty_meters", "meters", "Expanded uncertainty (k = 2) of that stroke.", counted?.UncertaintyMetres);
+        Gauge("drive_hertz", "hertz", "Frequency of the drive.", reading?.FrequencyHz);
+        Gauge("strike_score", "", "Strike score; 1 is the threshold.", reading?.StrikeScore);
+        Gauge("strike", "", "1 where the armature strikes the core, 0 where it does not.", reading is { } heard && (heard.Strike || heard.StrikeScore is not null) ? (heard.Strike ? 1 : 0) : null);
+        Gauge("running", "", "1 where the feeder runs, 0 where it does not.", reading?.Motion is { } motion and not MotionState.Unknown ? (motion == MotionState.Stopped ? 0 : 1) : null);
+        Gauge("reading_age_seconds", "seconds", "Time since anything was last heard of the tray.", status.AgeSeconds);
+        Counter("windows", "Windows measured since the program started.", status.Reading?.Number ?? 0);
+    }
+
+    private void Band(BoardStatus status)
+    {
+        Gauge("band_low_meters", "meters", "Bottom of the band of the stroke.", status.Feeder.Band.Low.Metres);
+        Gauge("band_high_meters", "meters", "Top of the band of the stroke.", status.Feeder.Band.High.Metres);
+        Gauge("limit_meters", "meters", "Over-stroke limit.", status.Feeder.Band.Limit.Metres);
+    }
+
+    private void Alarms(BoardStatus status)
+    {
+        Family("strokewatch_alarm_standing", "gauge", "", "1 where the alarm stands where people see it, 0 where it does not; absent where nothing has ever happened to it.");
+        foreach (var alarm in status.Alarms)
+        {
+            var place = alarm.Id.Place is { } known ? $",place=\"{Escaped(SensorPlaces.Name(known))}\"" : "";
+            Sample("strokewatch_alarm_standing", alarm.Stands ? 1 : 0, $",alarm=\"{Names.Of(alarm.Id.Kind)}\",priority=\"{Names.Of(alarm.Priority)}\",state=\"{Names.Of(alarm.State)}\"{place}");
+        }
+    }
+
+    private void Kept(BoardStatus status, LiveFeed feed)
+    {
+        Gauge("store_waiting_rows", "rows", "Rows that are not committed yet.", status.Store.Waiting);
+        Counter("store_windows", "Windows committed.", status.Store.Windows);
+        Counter("store_notes", "Alarms and events committed.", status.Store.Notes);
+        Counter("store_dropped_windows", "Windows lost because the memory set for them was full.", status.Store.DroppedWindows);
+        Counter("store_dropped_notes", "Alarms and events lost because the memory set for them was full.", status.Store.DroppedNotes);
+        Gauge("page_followers", "", "Those who follow live.", feed.Followers);
+        Counter("page_dropped_events", "Live events that slow followers have lost.", feed.Dropped);
+    }
+
+    private void Gauge(string name, string unit, string help, double? value)
+    {
+        Family($"strokewatch_{name}", "gauge", unit, help);
+        if (value is { } number && double.IsFinite(number))
+        {
+            Sample($"strokewatch_{name}", number);
+        }
+    }
+
+    private void Counter(string name, string help, long value)
+    {
+        Family($"strokewatch_{name}", "counter", "", help);
+        Sample($"strokewatch_{name}_total", value);
+    }
+
+    private void Family(string name, string type, string unit, string help)
+    {
+        text.Append(CultureInfo.InvariantCulture, $"# TYPE {name} {type}\n");
+        if (unit.Length > 0)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"# UNIT {name} {unit}\n");
+        }
+
+        text.Append(CultureInfo.InvariantCulture, $"# HELP {name} {Escaped(help)}\n");
+    }
+
+    private void Sample(string name, double value, string labels = "") =>
+        text.Append(CultureInfo.InvariantCulture, $"{name}{{feeder=\"{Escaped(feeder)}\"{labels}}} {value:G12}\n");
+
+    private static string Escaped(string value) =>
+        value.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\n", "\\n", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal);
+}

@@ -1,0 +1,56 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using StrokeWatch.Configuration;
+
+namespace StrokeWatch.Page;
+
+/// <summary>Makes the web server: the smallest there is, without configuration from outside, without logging of its own, with narrow limits.</summary>
+internal static class PageHost
+{
+    private const int MostConnections = 256;
+    private const int MostHeaderBytes = 8192;
+    private const int MostHeaders = 50;
+    private const int MostLineBytes = 2048;
+    private const int MostBodyBytes = 4096;
+
+    private static readonly TimeSpan HeaderPatience = TimeSpan.FromSeconds(5);
+    private static readonly TimeSpan IdlePatience = TimeSpan.FromSeconds(60);
+
+    /// <summary>Makes it; it listens once it is started.</summary>
+    public static WebApplication Make(PageSettings settings, RequestDelegate answer)
+    {
+        var builder = WebApplication.CreateEmptyBuilder(new() { ApplicationName = "strokewatch", ContentRootPath = AppContext.BaseDirectory });
+        builder.Services.AddSingleton<IHostLifetime, OwnLifetime>();
+        builder.WebHost.UseKestrelCore();
+        builder.WebHost.ConfigureKestrel(server =>
+        {
+            server.AddServerHeader = false;
+            server.Limits.MaxConcurrentConnections = MostConnections;
+            server.Limits.MaxConcurrentUpgradedConnections = 0;
+            server.Limits.MaxRequestHeadersTotalSize = MostHeaderBytes;
+            server.Limits.MaxRequestHeaderCount = MostHeaders;
+            server.Limits.MaxRequestLineSize = MostLineBytes;
+            server.Limits.MaxRequestBodySize = MostBodyBytes;
+            server.Limits.RequestHeadersTimeout = HeaderPatience;
+            server.Limits.KeepAliveTimeout = IdlePatience;
+            server.Listen(settings.Listen, listen => listen.Protocols = HttpProtocols.Http1);
+        });
+        var application = builder.Build();
+        application.Run(answer);
+        return application;
+    }
+
+    /// <summary>Signals are the program's, not the web server's.</summary>
+    private sealed class OwnLifetime : IHostLifetime
+    {
+        /// <inheritdoc/>
+        public Task WaitForStartAsync(CancellationToken cancellationToken) => Task.CompletedTask;
+
+        /// <inheritdoc/>
+        public Task StopAsync(CancellationToken cancellationToken) => Task.CompletedTask;
+    }
+}

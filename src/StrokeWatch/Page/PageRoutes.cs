@@ -1,0 +1,106 @@
+using System.Text;
+using Microsoft.AspNetCore.Http;
+
+namespace StrokeWatch.Page;
+
+/// <summary>What is served where. Nothing comes from the disk by its name, so that no path leads out.</summary>
+internal sealed class PageRoutes
+{
+    private readonly PageGuard guard;
+    private readonly LiveBoard board;
+    private readonly LiveFeed feed;
+    private readonly Dictionary<string, Func<HttpContext, Task>> routes;
+
+    /// <summary>Makes the table.</summary>
+    public PageRoutes(LiveBoard board, LiveFeed feed, HistoryAnswers history, PageGuard guard)
+    {
+        (this.board, this.feed, this.guard) = (board, feed, guard);
+        var assets = new PageAssets();
+        routes = new(StringComparer.Ordinal)
+        {
+            ["/"] = context => PageJson.Answer(context, assets.Index, PageAssets.TypeOf("index.html")),
+            ["/page.css"] = Asset("page.css"),
+            ["/page.js"] = Asset("page.js"),
+            ["/ruler.js"] = Asset("ruler.js"),
+            ["/icon.svg"] = Asset("icon.svg"),
+            ["/words.json"] = Asset("words.en.json"),
+            ["/api/v1/status"] = context => PageJson.Answer(context, writer => StatusJson.Write(writer, board.Now)),
+            ["/api/v1/live"] = Follow,
+            ["/api/v1/trend"] = history.Trend,
+            ["/api/v1/alarms"] = history.Alarms,
+            ["/api/v1/openapi.json"] = Asset("openapi.json"),
+            ["/metrics"] = context => PageJson.Answer(context, Encoding.UTF8.GetBytes(MetricsText.Of(board.Now, feed)), MetricsText.Type),
+        };
+    }
+
+    /// <summary>Gets the paths.</summary>
+    public IReadOnlyCollection<string> Paths => routes.Keys;
+
+    /// <summary>Answers a request.</summary>
+    public Task Answer(HttpContext context)
+    {
+        PageGuard.Head(context.Response.Headers);
+        if (guard.Trouble(context.Request) is var (status, sentence))
+        {
+            context.Response.Headers.Connection = "close";
+            return PageJson.Refuse(context, status, sentence);
+        }
+
+        if (!routes.TryGetValue(context.Request.Path.Value ?? "", out var route))
+        {
+            return PageJson.Refuse(context, StatusCodes.Status404NotFound, "there is nothing here; /api/v1/openapi.json says what there is");
+        }
+
+        if (HttpMethods.IsGet(context.Request.Method) || HttpMethods.IsHead(context.Request.Method))
+        {
+            return route(context);
+        }
+
+        context.Response.Headers.Allow = "GET, HEAD";
+        return PageJson.Refuse(context, StatusCodes.Status405MethodNotAllowed, "this can only be read");
+    }
+
+    private static Func<HttpContext, Task> Asset(string name)
+    {
+        var (bytes, type) = (PageAssets.Read(name), PageAssets.TypeOf(name));
+        return context => PageJson.Answer(context, bytes, type);
+    }
+
+    /// <summary>Sends events until the reader goes away.</summary>
+    private async Task Follow(HttpContext context)
+    {
+        context.Response.ContentType = "text/event-stream; charset=utf-8";
+        if (HttpMethods.IsHead(context.Request.Method))
+        {
+            return;
+        }
+
+        if (feed.Join() is not { } follower)
+        {
+            context.Response.Headers.RetryAfter = "10";
+            await PageJson.Refuse(context, StatusCodes.Status503ServiceUnavailable, "too many follow live; ask /api/v1/status from time to time").ConfigureAwait(false);
+            return;
+        }
+
+        try
+        {
+            var body = context.Response.Body;
+            await body.WriteAsync("retry: 1000\n\n"u8.ToArray(), context.RequestAborted).ConfigureAwait(false);
+            await body.WriteAsync(board.Frame().Bytes, context.RequestAborted).ConfigureAwait(false);
+            await body.FlushAsync(context.RequestAborted).ConfigureAwait(false);
+            await foreach (var frame in follower.Reader.ReadAllAsync(context.RequestAborted).ConfigureAwait(false))
+            {
+                await body.WriteAsync(frame.Bytes, context.RequestAborted).ConfigureAwait(false);
+                await body.FlushAsync(context.RequestAborted).ConfigureAwait(false);
+            }
+        }
+        catch (OperationCanceledException) when (context.RequestAborted.IsCancellationRequested)
+        {
+            // The reader has gone away, which is its right.
+        }
+        finally
+        {
+            feed.Leave(follower);
+        }
+    }
+}
