@@ -54,6 +54,7 @@ internal static class AdviceWords
         var warnings = new List<string>();
         void Warn(FormattableString text) => warnings.Add(text.ToString(CultureInfo.InvariantCulture));
 
+        // The first of them: what is said before anything else.
         if (last.FullVoltageStroke(feeder) > feeder.Band.Limit.Metres)
         {
             Warn($"the stroke is over its limit of {feeder.Band.Limit}: stop the feeder, and do not run it at full voltage with this stack again");
@@ -70,7 +71,7 @@ internal static class AdviceWords
             Warn($"the feeder stands on the reverse side: tuning means nothing there, and material on the tray takes stroke away. Bring it back first{lighter}");
         }
 
-        if (advice.Action is TuningAction.ChangeRearStack or TuningAction.AddStiffnessOrLightenTray or TuningAction.NoStackFits)
+        if (advice.Action is TuningAction.ChangeRearStack or TuningAction.AddStiffnessOrLightenTray)
         {
             Change(advice, feeder, warnings);
         }
@@ -117,7 +118,7 @@ internal static class AdviceWords
             Warn($"leaf stress comes near the leaves' endurance: {choice.StressHigh / 1e6:0} MPa at the upper end of the predicted range, of {endurance / 1e6:0} MPa");
         }
 
-        if (choice.InBand < 0.5 && advice.Action != TuningAction.NoStackFits)
+        if (choice.InBand < 0.5)
         {
             Warn($"{(choice.InBand >= Some ? string.Create(CultureInfo.InvariantCulture, $"what is known does not reach further: the stack lands in the band with {100 * choice.InBand:0} %") : "this is a step on the way, not into the band")}; the reading after it, best with a coast-down, will tell more");
         }

@@ -14,6 +14,12 @@ internal static class AdviceText
         void Line(FormattableString text) => writer.WriteLine(text.ToString(CultureInfo.InvariantCulture));
 
         Line($"{feeder.Name}, {posterior.Trials.Count} trial{(posterior.Trials.Count == 1 ? "" : "s")}");
+        var over = posterior.Trials[^1].FullVoltageStroke(feeder) > feeder.Band.Limit.Metres;
+        foreach (var stop in advice.Warnings.Take(over ? 1 : 0))
+        {
+            Line($"  STOP       {stop}");
+        }
+
         foreach (var because in advice.Because)
         {
             Line($"  because    {because}");
@@ -35,12 +41,12 @@ internal static class AdviceText
             Line($"  stress     {choice.Stress / 1e6:0} MPa in the thickest rear leaf, at most {choice.StressHigh / 1e6:0} MPa within the range{margin}");
         }
 
-        foreach (var other in advice.Action == TuningAction.None ? [] : advice.Alternatives.Take(3))
+        foreach (var other in advice.Action is TuningAction.None or TuningAction.MeasureFirst ? [] : advice.Alternatives.Take(3))
         {
             Line($"  or else    {Stacks.Words(other.Rear)}: {Length.FromMetres(other.Stroke)}, in the band {100 * other.InBand:0} %");
         }
 
-        foreach (var warning in advice.Warnings)
+        foreach (var warning in advice.Warnings.Skip(over ? 1 : 0))
         {
             Line($"  mind       {warning}");
         }

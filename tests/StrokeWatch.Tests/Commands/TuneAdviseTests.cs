@@ -151,6 +151,22 @@ public sealed class TuneAdviseTests : IDisposable
     }
 
     [Fact]
+    public void Over_stroke_is_the_first_thing_said_and_where_nothing_is_to_be_changed_no_stack_is_offered()
+    {
+        var lines = files.Advise(TuneFiles.Trial.Replace("1.50 mm", "2.30 mm", StringComparison.Ordinal)).Output.Split('\n');
+        Assert.StartsWith("  STOP       the stroke is over its limit of 1.900 mm (0.0748 in): stop the feeder", lines[1], StringComparison.Ordinal);
+        Assert.Single(lines, line => line.Contains("is over its limit", StringComparison.Ordinal));
+
+        var first = files.Advise(TuneFiles.Trial.Replace("natural_frequency_hz = 66.1", "", StringComparison.Ordinal)).Output;
+        Assert.Contains("measure first", first, StringComparison.Ordinal);
+        Assert.DoesNotContain("or else", first, StringComparison.Ordinal);
+
+        var none = files.Advise(TuneFiles.Trial.Replace("1.50 mm", "0.10 mm", StringComparison.Ordinal)).Output;
+        Assert.Contains("do not change leaves", none, StringComparison.Ordinal);
+        Assert.DoesNotContain("mixes in leaves", none, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Files_that_were_mixed_up_are_one_line()
     {
         var (feeder, trials) = (files.Write("feeder.toml", TuneFiles.Feeder), files.Write("trials.toml", TuneFiles.Trial));
