@@ -95,7 +95,7 @@ internal sealed class BookConnection : IDisposable
         }
         catch (Exception trouble) when (trouble is SqliteException or IOException or UnauthorizedAccessException)
         {
-            throw new BookException(Words(path, trouble));
+            throw new BookException(Words(path, trouble, writes));
         }
     }
 
@@ -123,15 +123,16 @@ internal sealed class BookConnection : IDisposable
         }
         catch (SqliteException trouble)
         {
-            throw new BookException(Words(path, trouble));
+            throw new BookException(Words(path, trouble, writes));
         }
     }
 
-    private static string Words(string path, Exception trouble) => trouble switch
+    private static string Words(string path, Exception trouble, bool writes) => trouble switch
     {
         SqliteException broken when Database.IsBroken(broken) => Damaged(path, broken.Message),
         SqliteException { SqliteErrorCode: Database.Full } => $"{path}: the disk is full: free some space and try again",
         SqliteException { SqliteErrorCode: 5 or 6 } => $"{path}: is held by another program: close that program and try again",
+        SqliteException { SqliteErrorCode: 8 } when !writes => $"{path}: may not be read from here, for SQLite keeps notes beside it: check owner and mode of the file and its folder, or copy the book to a folder of your own",
         SqliteException { SqliteErrorCode: 8 } or UnauthorizedAccessException => $"{path}: may not be written: check owner and mode of the file and its folder",
         SqliteException { SqliteErrorCode: 14 } => $"{path}: cannot be opened: check the folder, its owner and mode",
         DirectoryNotFoundException => $"{path}: the folder is missing: create it",
