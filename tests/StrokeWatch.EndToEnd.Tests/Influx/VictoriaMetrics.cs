@@ -1,0 +1,110 @@
+using System.Diagnostics;
+using System.Net;
+using System.Net.Sockets;
+using System.Text.Json;
+using Xunit;
+
+namespace StrokeWatch.EndToEnd.Tests.Influx;
+
+/// <summary>A real time-series server of a test's own, on loopback and in a temporary folder; it can be stopped and started again on what it holds.</summary>
+/// <remarks>It keeps instants to the millisecond. Told to keep one sample of a series a millisecond, it takes a row sent twice for one, as servers of line protocol do of themselves.</remarks>
+internal sealed class VictoriaMetrics : IDisposable
+{
+    private const string Program = "/usr/bin/victoria-metrics";
+    private readonly HttpClient http = new() { Timeout = TimeSpan.FromSeconds(20) };
+    private readonly string folder = Directory.CreateTempSubdirectory("strokewatch-series-").FullName;
+    private readonly int port = FreePort();
+    private Process? process;
+
+    public Uri Url => new($"http://127.0.0.1:{port}/");
+
+    /// <summary>Skips the test where the program is not there.</summary>
+    public static void Need() => Skip.IfNot(File.Exists(Program), "victoria-metrics is not installed (apt-get install victoria-metrics).");
+
+    /// <summary>Starts the server and waits until it answers.</summary>
+    public async Task Start(params string[] more)
+    {
+        process = Process.Start(new ProcessStartInfo(Program, [$"-httpListenAddr=127.0.0.1:{port}", $"-storageDataPath={folder}", "-dedup.minScrapeInterval=1ms", "-loggerLevel=ERROR", .. more])
+        {
+            RedirectStandardError = true,
+            RedirectStandardOutput = true,
+        })!;
+        process.BeginErrorReadLine();
+        process.BeginOutputReadLine();
+        for (var i = 0; i < 300; i++)
+        {
+            try
+            {
+                if ((await http.GetAsync(new Uri(Url, "health"))).IsSuccessStatusCode)
+                {
+                    return;
+                }
+            }
+            catch (HttpRequestException)
+            {
+                // Not up yet.
+            }
+
+            await Task.Delay(100);
+        }
+
+        throw new InvalidOperationException("The time-series server did not start.");
+    }
+
+    /// <summary>Ends the server as a restart of its machine would (SIGTERM): killed outright it loses what it has confirmed in its last seconds, as its makers say.</summary>
+    public void Stop()
+    {
+        using (var kill = Process.Start("kill", ["-TERM", process!.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]))
+        {
+            kill.WaitForExit();
+        }
+
+        Assert.True(process.WaitForExit(TimeSpan.FromSeconds(60)));
+        process.Dispose();
+        process = null;
+    }
+
+    /// <summary>Gives every sample of a metric, by feeder and in order of time.</summary>
+    public async Task<Dictionary<string, List<(long Ms, double Value)>>> Samples(string metric)
+    {
+        using var flushed = await http.GetAsync(new Uri(Url, "internal/force_flush"));
+        var text = await http.GetStringAsync(new Uri(Url, $"api/v1/export?match[]={metric}"));
+        var found = new Dictionary<string, List<(long, double)>>();
+        foreach (var line in text.Split('\n', StringSplitOptions.RemoveEmptyEntries))
+        {
+            using var series = JsonDocument.Parse(line);
+            var feeder = series.RootElement.GetProperty("metric").GetProperty("feeder").GetString()!;
+            var values = series.RootElement.GetProperty("values").EnumerateArray().Select(value => value.GetDouble());
+            var times = series.RootElement.GetProperty("timestamps").EnumerateArray().Select(time => time.GetInt64());
+            if (!found.TryGetValue(feeder, out var samples))
+            {
+                found[feeder] = samples = [];
+            }
+
+            samples.AddRange(times.Zip(values));
+            samples.Sort();
+        }
+
+        return found;
+    }
+
+    public void Dispose()
+    {
+        if (process is not null)
+        {
+            process.Kill();
+            process.WaitForExit();
+            process.Dispose();
+        }
+
+        http.Dispose();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private static int FreePort()
+    {
+        using var probe = new TcpListener(IPAddress.Loopback, 0);
+        probe.Start();
+        return ((IPEndPoint)probe.LocalEndpoint).Port;
+    }
+}
