@@ -1,7 +1,7 @@
-namespace StrokeWatch.Outputs.Influx;
+namespace StrokeWatch.Outputs.Forwarding;
 
 /// <summary>A file that holds a secret for one of the outputs.</summary>
-public static class TokenFile
+public static class SecretFile
 {
     private const int MostBytes = 4096;
     private const UnixFileMode Others = UnixFileMode.GroupRead | UnixFileMode.GroupWrite | UnixFileMode.GroupExecute
@@ -9,18 +9,23 @@ public static class TokenFile
 
     /// <summary>Reads the secret; null where the file will not do.</summary>
     /// <param name="path">The file.</param>
+    /// <param name="what">What it is for people: token or password.</param>
     /// <param name="trouble">What is wrong and what to do, the secret never in it; null where all is well.</param>
-    public static string? Read(string path, out string? trouble)
+    public static string? Read(string path, string what, out string? trouble) => Read(path, what, Environment.GetEnvironmentVariable("CREDENTIALS_DIRECTORY"), out trouble);
+
+    /// <summary>Reads the secret; in the folder that systemd keeps a service's credentials in, the mode shows an access list as if it were the group's.</summary>
+    internal static string? Read(string path, string what, string? credentials, out string? trouble)
     {
         try
         {
             if (!File.Exists(path))
             {
-                trouble = $"{path} is not there: write the token into it and nothing else, then chmod 600 {path}";
+                trouble = $"{path} is not there: write the {what} into it and nothing else, then chmod 600 {path}";
                 return null;
             }
 
-            if (!OperatingSystem.IsWindows() && (File.GetUnixFileMode(path) & Others) is var open and not UnixFileMode.None)
+            var kept = !string.IsNullOrEmpty(credentials) && Path.GetDirectoryName(Path.GetFullPath(path)) == Path.GetFullPath(credentials).TrimEnd('/');
+            if (!kept && !OperatingSystem.IsWindows() && (File.GetUnixFileMode(path) & Others) is var open and not UnixFileMode.None)
             {
                 trouble = $"{path} is open to others than its owner (mode {Convert.ToString((int)File.GetUnixFileMode(path), 8)}): chmod 600 {path}";
                 return null;
@@ -28,14 +33,14 @@ public static class TokenFile
 
             if (new FileInfo(path).Length > MostBytes)
             {
-                trouble = $"{path} holds more than a token: write the token into it and nothing else";
+                trouble = $"{path} holds more than a {what}: write the {what} into it and nothing else";
                 return null;
             }
 
-            var token = File.ReadAllText(path).Trim();
-            var wrong = token.Length == 0 || !token.All(letter => letter is > ' ' and <= '~');
-            trouble = wrong ? $"{path} holds no token: one line without spaces was expected and nothing else" : null;
-            return wrong ? null : token;
+            var secret = File.ReadAllText(path).Trim();
+            var wrong = secret.Length == 0 || !secret.All(letter => letter is > ' ' and <= '~');
+            trouble = wrong ? $"{path} holds no {what}: one line without spaces was expected and nothing else" : null;
+            return wrong ? null : secret;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

@@ -2,6 +2,7 @@ using System.Globalization;
 using InfluxDB.Client;
 using InfluxDB.Client.Api.Domain;
 using InfluxDB.Client.Core.Exceptions;
+using StrokeWatch.Outputs.Forwarding;
 
 namespace StrokeWatch.Outputs.Influx;
 
@@ -59,7 +60,7 @@ internal sealed class InfluxWriter(InfluxOptions options, TimeProvider? clock) :
         token = null;
         if (options.TokenPath is { } path)
         {
-            token = TokenFile.Read(path, out var trouble);
+            token = SecretFile.Read(path, "token", out var trouble);
             if (trouble is not null)
             {
                 return trouble;

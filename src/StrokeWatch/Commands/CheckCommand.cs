@@ -5,6 +5,7 @@ using StrokeWatch.Configuration.Toml;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Book;
 using StrokeWatch.Outputs.Influx;
+using StrokeWatch.Outputs.Mqtt;
 using StrokeWatch.Reports;
 using StrokeWatch.Samples.Blocks;
 
@@ -76,6 +77,7 @@ internal static class CheckCommand
         var known = Known(configuration.History, baseline, Say);
         var book = Say($"machine book {configuration.BookPath}", BookTrouble(configuration));
         var outputs = configuration.Influx is not { } influx || Say($"time-series server {influx.Url}: answers, and would take rows", InfluxProbe.Trouble(influx));
+        outputs &= configuration.Mqtt is not { } mqtt || Say($"broker {mqtt.Host}:{mqtt.Port}: lets us in, topics begin with {mqtt.TopicOf("")}", MqttProbe.Trouble(mqtt));
         if (port && store && known && book && outputs)
         {
             output.WriteLine($"next     strokewatch watch --config {path}");

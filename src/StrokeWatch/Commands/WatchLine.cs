@@ -62,6 +62,7 @@ internal static class WatchLine
             BookRenames = MachineBook.IsBeside(configuration.BookPath, configuration.FeederPath),
             Influx = configuration.Influx,
             Page = configuration.Page,
+            Mqtt = configuration.Mqtt,
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,
             Time = surroundings.Time,

@@ -1,4 +1,5 @@
 using StrokeWatch.Configuration.Toml;
+using StrokeWatch.Outputs.Forwarding;
 using StrokeWatch.Outputs.Influx;
 
 namespace StrokeWatch.Configuration;
@@ -39,7 +40,7 @@ internal static class InfluxPart
         }
 
         var secret = file is null ? null : FeederFile.Beside(path, file);
-        if (secret is not null && TokenFile.Read(secret, out var trouble) is null)
+        if (secret is not null && SecretFile.Read(secret, "token", out var trouble) is null)
         {
             table.Refuse("token_file", $"`token_file`: {trouble}");
         }

@@ -1,6 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Influx;
+using StrokeWatch.Outputs.Mqtt;
 using StrokeWatch.Sensors.Live;
 using StrokeWatch.Sensors.Serial;
 
@@ -38,6 +39,9 @@ internal sealed record WatchConfiguration
 
     /// <summary>Gets the time-series server that rows are forwarded to; null where there is none.</summary>
     public InfluxOptions? Influx { get; init; }
+
+    /// <summary>Gets the broker that is told; null where there is none.</summary>
+    public MqttOptions? Mqtt { get; init; }
 
     /// <summary>Gets the least important message that is still logged.</summary>
     public LogLevelName LogLevel { get; init; } = LogLevelName.Information;

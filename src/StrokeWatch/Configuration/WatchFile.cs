@@ -32,6 +32,7 @@ internal static class WatchFile
         var feederPath = named is null ? "" : FeederFile.Beside(path, named);
         var history = WatchHistoryPart.Read(reader, path, feederPath);
         var influx = InfluxPart.Read(reader, path);
+        var mqtt = MqttPart.Read(reader, path);
         var book = Book(reader, path) ?? MachineBook.Beside(feederPath);
         var page = PagePart.Read(reader);
         reader.Finish();
@@ -59,6 +60,7 @@ internal static class WatchFile
                 Alarms = alarms,
                 History = history,
                 Influx = influx,
+                Mqtt = mqtt?.Named(feeder.Value.Name),
                 LogLevel = level,
                 Page = page,
             },

@@ -1,5 +1,6 @@
 using Serilog;
 using StrokeWatch.Outputs.Influx;
+using StrokeWatch.Outputs.Mqtt;
 using StrokeWatch.Pipeline.Alarms;
 
 namespace StrokeWatch.Pipeline;
@@ -11,9 +12,21 @@ internal static class Forwarding
     public static InfluxForwarder? Start(InfluxOptions? influx, string store, string feeder, TimeProvider time, ILogger log) =>
         influx is null ? null : InfluxForwarder.Start(influx, store, feeder, time, (trouble, words) => Tell(log, trouble, words));
 
-    /// <summary>Tells the alarms while rows do not get through.</summary>
-    public static void Watch(InfluxForwarder? influx, AlarmDesk alarms)
+    /// <summary>Starts to tell a broker; null where none is configured.</summary>
+    public static MqttForwarder? Start(MqttOptions? mqtt, string store, string feeder, TimeProvider time, ILogger log) =>
+        mqtt is null ? null : new MqttForwarder(mqtt, store, feeder, time, (trouble, words) => Tell(log, trouble, words));
+
+    /// <summary>Gives what hears the chain for the broker.</summary>
+    public static IReadOnlyList<IChainListener> Hear(MqttForwarder? mqtt) => mqtt is null ? [] : [new MqttListener(mqtt)];
+
+    /// <summary>Tells the alarms while rows or messages do not get through.</summary>
+    public static void Watch(InfluxForwarder? influx, MqttForwarder? mqtt, AlarmDesk alarms)
     {
+        if (mqtt?.Health.Trouble is not null)
+        {
+            alarms.Failed("telling the broker");
+        }
+
         if (influx?.Health.Trouble is not null)
         {
             alarms.Failed("forwarding to the time-series server");

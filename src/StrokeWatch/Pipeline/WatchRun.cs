@@ -3,6 +3,7 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Influx;
+using StrokeWatch.Outputs.Mqtt;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Page;
 using StrokeWatch.Pipeline.Alarms;
@@ -53,6 +54,9 @@ internal sealed class WatchRun
     /// <summary>Gets where the page is served; null where it is not.</summary>
     public PageSettings? Page { get; init; }
 
+    /// <summary>Gets the broker that is told; null where there is none.</summary>
+    public MqttOptions? Mqtt { get; init; }
+
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
 
@@ -76,6 +80,7 @@ internal sealed class WatchRun
         using var store = new SqliteStore(
             new() { Path = Store.Path, Feeder = Feeder.Name, KeepDays = Store.KeepDays, CommitInterval = CommitInterval }, Time);
         using var influx = Forwarding.Start(Influx, Store.Path, Feeder.Name, Time, log);
+        using var mqtt = Forwarding.Start(Mqtt, Store.Path, Feeder.Name, Time, log);
         var stored = new StoreListener(store, log);
         var alarms = new AlarmLog(Terminal ? Serilog.Core.Logger.None : log);
         _ = store.Event(StoreEventKind.Start, $"{Feeder.Name}: {new Assessment.Verdicts.BandJudge(Feeder.Band)}");
@@ -91,12 +96,12 @@ internal sealed class WatchRun
         desk.Post(() => KeptAlarms.Read(Store.Path, Feeder.Name, log) is { Count: > 0 } last ? () => lives.Resume(last) : null);
         IReadOnlyList<IChainListener> book = shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : [];
         using var page = Page is null ? null : PageShelf.Open(Page, Feeder, Store.Path, store, lives, Time, log, panel.Say);
-        var listener = new IsolatedListeners(log, [lives, .. Weeks(desk, lives, log), .. book, .. page?.Listeners ?? []]);
+        var listener = new IsolatedListeners(log, [lives, .. Weeks(desk, lives, log), .. book, .. Forwarding.Hear(mqtt), .. page?.Listeners ?? []]);
         var beaten = Time.GetTimestamp();
         var ready = false;
         void Beat(SourceState state)
         {
-            Forwarding.Watch(influx, lives);
+            Forwarding.Watch(influx, mqtt, lives);
             lives.Deliver();
             panel.Beat();
             page?.Board.Look();

@@ -1,0 +1,21 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Measurement.CoastDown;
+using StrokeWatch.Outputs.Mqtt;
+
+namespace StrokeWatch.Pipeline;
+
+/// <summary>Hands the newest stroke to the broker's task and wakes it for alarms, which it takes from the store.</summary>
+internal sealed class MqttListener(MqttForwarder mqtt) : IChainListener
+{
+    /// <inheritdoc/>
+    public void Window(in AssessedWindow window) => mqtt.Stroke(window.Reading, window.Verdict);
+
+    /// <inheritdoc/>
+    public void Decay(in DecayReading decay)
+    {
+    }
+
+    /// <inheritdoc/>
+    public void Alarm(in AlarmTransition transition) => mqtt.Alarm();
+}
