@@ -11,7 +11,7 @@ internal sealed record PageSettings(IPEndPoint Listen, IReadOnlyList<string> Nam
     /// <summary>The address where nothing else is said: only this machine can ask.</summary>
     public static readonly IPEndPoint Usual = new(IPAddress.Loopback, 8787);
 
-    /// <summary>Reads an address with its port; null where it is none.</summary>
+    /// <summary>Reads an address with its port, IPv6 in brackets; null where it is none.</summary>
     public static IPEndPoint? Address(string text) =>
-        text.LastIndexOf(':') > text.LastIndexOf(']') && IPEndPoint.TryParse(text.Replace("localhost:", "127.0.0.1:", StringComparison.Ordinal), out var read) ? read : null;
+        text.LastIndexOf(':') > text.LastIndexOf(']') && (text.Contains(']') || text.Count(c => c == ':') == 1) && IPEndPoint.TryParse(text.Replace("localhost:", "127.0.0.1:", StringComparison.Ordinal), out var read) ? read : null;
 }

@@ -11,6 +11,7 @@ internal sealed class Running : IDisposable
     public const int Interrupt = 2;
     public const int Kill = 9;
     public const int Terminate = 15;
+    public const int Stop = 19;
 
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
     private readonly Process process;

@@ -2,7 +2,7 @@
 import { drawRule } from "./ruler.js";
 
 const STALE_S = 2;
-const CONNECTED_S = 2.5;
+const CONNECTED_S = 1.9; // beats come every second: by the time a reading is old it is known who is silent
 const TAIL_S = 30;
 const at = (id) => document.getElementById(id);
 const words = await (await fetch("/words.json")).json();
@@ -50,7 +50,6 @@ function show() {
   const over = stroke.verdict === "over-stroke" || standing("over-stroke");
   const strikes = strike.found || standing("strike");
   put("feeder", status.feeder.name);
-  put("motion", say(`motion.${status.motion}`));
   put("verdict", stroke.pp_mm === null && stroke.verdict === "unmeasurable" ? `${say("verdict.unmeasurable")}: ${stroke.reason}` : say(`verdict.${stroke.verdict}`));
   put("mm", fixed(stroke.pp_mm, 3));
   put("inch", fixed(stroke.pp_in, 4));
@@ -59,7 +58,7 @@ function show() {
   put("aside", stroke.pp_mm === null && stroke.at_least_mm !== null ? say("at-least", fixed(stroke.at_least_mm, 3), fixed(stroke.at_least_in, 4))
     : stroke.largest_mm !== null ? say("largest", fixed(stroke.largest_mm, 3), fixed(stroke.largest_in, 4), stroke.largest_place ?? "") : "");
   put("strike", strikes ? words["strike.found"] : strike.score === null ? words["strike.unjudged"] : words["strike.none"]);
-  put("danger", [over ? words["danger.over-stroke"] : "", strikes ? words["danger.strike"] : ""].filter((text) => text).join(" "));
+  put("danger", over && strikes ? words["danger.both"] : over ? words["danger.over-stroke"] : strikes ? words["danger.strike"] : "");
   at("now").classList.toggle("wrong", over || ["low", "high"].includes(stroke.verdict));
   at("now").classList.toggle("strikes", strikes);
   at("now").classList.remove("waiting");
@@ -106,6 +105,7 @@ function age() {
   const stale = seconds === null || seconds > STALE_S;
   at("now").classList.toggle("stale", stale);
   at("drawing").classList.toggle("stale", stale);
+  put("motion", stale || status === null ? words["motion.unknown"] : say(`motion.${status.motion}`));
   put("age", unheard > CONNECTED_S ? say("stale.connection", duration(unheard))
     : seconds === null ? words["stale.never"]
     : stale ? say("stale.sensor", duration(seconds)) : say("age", seconds.toFixed(1)));

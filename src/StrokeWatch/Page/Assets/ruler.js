@@ -2,6 +2,8 @@
 const SVG = "http://www.w3.org/2000/svg";
 const MM_PER_INCH = 25.4;
 const STEPS = [1, 2, 5];
+// Between trace and rule stands the hand with its doubt.
+const HAND = 34;
 
 function element(name, attributes, text) {
   const made = document.createElementNS(SVG, name);
@@ -49,7 +51,7 @@ export function drawRule(svg, { status, trend, tail, spanS, nowMs, say, duration
   const top = 22;
   const bottom = height - 24;
   const y = (mm) => bottom - ((Math.min(most, Math.max(least, mm)) - least) / (most - least)) * (bottom - top);
-  const x = (ms) => ruleX - 14 - ((nowMs - ms) / (1e3 * spanS)) * (ruleX - 14);
+  const x = (ms) => ruleX - HAND - ((nowMs - ms) / (1e3 * spanS)) * (ruleX - HAND);
   const parts = [];
   const add = (name, attributes, text) => parts.push(element(name, attributes, text));
 
@@ -75,19 +77,21 @@ export function drawRule(svg, { status, trend, tail, spanS, nowMs, say, duration
 
   trace({ add, columns, trend, tail, band, x, y, ruleX });
   if (columns.length === 0 && tail.length === 0) {
-    add("text", { class: "soft", x: (ruleX - 14) / 2, y: bottom - 12, "text-anchor": "middle" }, say("rule.empty"));
+    add("text", { class: "soft", x: (ruleX - HAND) / 2, y: bottom - 12, "text-anchor": "middle" }, say("rule.empty"));
   }
 
-  add("line", { class: "base", x1: 0, y1: bottom, x2: ruleX - 14, y2: bottom });
+  add("line", { class: "base", x1: 0, y1: bottom, x2: ruleX - HAND, y2: bottom });
   for (const part of big ? [1, 0.75, 0.5, 0.25, 0] : [1, 0.5, 0]) {
-    const at = (1 - part) * (ruleX - 14);
+    const at = (1 - part) * (ruleX - HAND);
     add("line", { class: "tick", x1: at, y1: bottom, x2: at, y2: bottom + 5 });
-    add("text", { class: "soft", x: at, y: bottom + 19, "text-anchor": part === 1 ? "start" : part === 0 ? "end" : "middle" },
-      part === 0 ? say("rule.now") : say("rule.ago", duration(part * spanS)));
+    if (big || part !== 0.5) {
+      add("text", { class: "soft", x: at, y: bottom + 19, "text-anchor": part === 1 ? "start" : part === 0 ? "end" : "middle" },
+        part === 0 ? say("rule.now") : say("rule.ago", duration(part * spanS)));
+    }
   }
 
-  rule({ add, y, least, most, top, bottom, ruleX, ruleWidth });
   hand({ add, stroke, status, y, least, most, top, bottom, ruleX, ruleWidth, say });
+  rule({ add, y, least, most, top, bottom, ruleX, ruleWidth });
   svg.setAttribute("viewBox", `0 0 ${width} ${height}`);
   svg.replaceChildren(svg.querySelector("title"), ...parts);
 }
@@ -95,8 +99,8 @@ export function drawRule(svg, { status, trend, tail, spanS, nowMs, say, duration
 function trace({ add, columns, trend, tail, band, x, y, ruleX }) {
   const bar = (from, to, low, high) => {
     const left = Math.max(0, x(from));
-    const right = Math.min(ruleX - 14, x(to));
-    if (right > 0 && left < ruleX - 14) {
+    const right = Math.min(ruleX - HAND, x(to));
+    if (right > 0 && left < ruleX - HAND) {
       add("rect", {
         class: high > band.limit_mm ? "trace over" : "trace", x: left, y: y(high) - 1.25, width: Math.max(2, right - left), height: Math.max(2.5, y(low) - y(high) + 2.5),
       });
@@ -114,7 +118,7 @@ function trace({ add, columns, trend, tail, band, x, y, ruleX }) {
 
 function rule({ add, y, least, most, top, bottom, ruleX, ruleWidth }) {
   const right = ruleX + ruleWidth;
-  add("path", { class: "doubt", d: `M${ruleX} ${top}V${bottom}H${right}V${top}Z` });
+  add("path", { class: "body", d: `M${ruleX} ${top}V${bottom}H${right}V${top}Z` });
   add("text", { class: "soft", x: ruleX + 2, y: top - 8 }, "mm");
   add("text", { class: "soft", x: right + 4, y: top - 8 }, "in");
   const apart = 34 / ((bottom - top) / (most - least));
@@ -144,10 +148,11 @@ function hand({ add, stroke, status, y, least, most, top, bottom, ruleX, ruleWid
   const over = stroke.pp_mm > status.band.limit_mm;
   if (stroke.uncertainty_mm !== null) {
     const [high, low] = [y(stroke.pp_mm + stroke.uncertainty_mm), y(stroke.pp_mm - stroke.uncertainty_mm)];
-    add("path", { class: "doubt", d: `M${ruleX - 12} ${high}h8M${ruleX - 12} ${low}h8M${ruleX - 8} ${high}V${low}` });
+    add("path", { class: "doubt", d: `M${ruleX - 26} ${high}h10M${ruleX - 26} ${low}h10M${ruleX - 21} ${high}V${low}` });
   }
 
-  add("path", { class: over ? "hand over" : "hand", d: `M${ruleX - 14} ${at - 1.5}H${ruleX + ruleWidth - 22}v-6.5l20 8l-20 8v-6.5H${ruleX - 14}Z` });
+  add("line", { class: "line", x1: ruleX - 30, y1: at, x2: ruleX + ruleWidth, y2: at });
+  add("path", { class: over ? "hand over" : "hand", d: `M${ruleX} ${at}l-17 -9v18Z` });
   if (stroke.pp_mm > most || stroke.pp_mm < least) {
     add("text", { x: ruleX + ruleWidth, y: stroke.pp_mm > most ? top + 16 : bottom - 6, "text-anchor": "end" }, say("rule.off", stroke.pp_mm.toFixed(3)));
   }
