@@ -92,7 +92,7 @@ export function drawRule(svg, { status, trend, tail, spanS, nowMs, say, duration
 
   hand({ add, stroke, status, y, least, most, top, bottom, ruleX, ruleWidth, say });
   rule({ add, y, least, most, top, bottom, ruleX, ruleWidth });
-  svg.setAttribute("viewBox", `0 0 ${width} ${height}`);
+  // Without a viewBox a unit is a pixel, and the drawing never grows by its own proportions.
   svg.replaceChildren(svg.querySelector("title"), ...parts);
 }
 
