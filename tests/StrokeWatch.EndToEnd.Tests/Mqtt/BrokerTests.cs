@@ -178,8 +178,13 @@ public sealed class BrokerTests : IDisposable
     {
         var options = new MqttOptions
         {
-            Host = "127.0.0.1", Port = broker.Port, Topic = MqttSlug.Of("Sand feeder"), User = Mosquitto.User, PasswordPath = Secret(Mosquitto.Password),
-            Heartbeat = TimeSpan.FromSeconds(1), Patience = TimeSpan.FromSeconds(2),
+            Host = "127.0.0.1",
+            Port = broker.Port,
+            Topic = MqttSlug.Of("Sand feeder"),
+            User = Mosquitto.User,
+            PasswordPath = Secret(Mosquitto.Password),
+            Heartbeat = TimeSpan.FromSeconds(1),
+            Patience = TimeSpan.FromSeconds(2),
         };
         return change is null ? options : change(options);
     }

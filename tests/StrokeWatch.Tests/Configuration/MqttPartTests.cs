@@ -21,7 +21,15 @@ public sealed class MqttPartTests : IDisposable
         Assert.Equal(
             new MqttOptions
             {
-                Host = "broker", Port = 18_883, Tls = true, CaPath = folder.At("ca.pem"), User = "sand", PasswordPath = folder.At("password"), Prefix = "glass/works", Topic = "bin-4", Old = true,
+                Host = "broker",
+                Port = 18_883,
+                Tls = true,
+                CaPath = folder.At("ca.pem"),
+                User = "sand",
+                PasswordPath = folder.At("password"),
+                Prefix = "glass/works",
+                Topic = "bin-4",
+                Old = true,
             },
             read.Value!.Mqtt);
         Assert.Equal("glass/works/bin-4/alarm", read.Value.Mqtt!.TopicOf("alarm"));
