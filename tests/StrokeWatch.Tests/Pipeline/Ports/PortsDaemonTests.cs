@@ -13,6 +13,7 @@ using Xunit;
 namespace StrokeWatch.Tests.Pipeline.Ports;
 
 /// <summary>The threads of several sources: what they give is measured to the end, and what one of them throws ends the run.</summary>
+[Collection(Undisturbed.Name)]
 public sealed class PortsDaemonTests : IChainListener
 {
     private readonly List<AlarmTransition> alarms = [];
