@@ -46,6 +46,8 @@ internal static class UsageTrouble
     private static string PathOf(CommandResult command) =>
         command.Parent is CommandResult above ? $"{PathOf(above)} {command.Command.Name}" : "strokewatch";
 
+    /// <summary>Gives the nearest known word where it is near: a short word that shares less than half of its letters was hardly meant.</summary>
     private static string Meant(string word, IEnumerable<string> known) =>
-        EditDistance.Nearest(word, known) is { } nearest && EditDistance.Between(word, nearest) <= FarthestMeant ? $"; did you mean {nearest}?" : "";
+        EditDistance.Nearest(word, known) is { } nearest && EditDistance.Between(word, nearest) is var apart && apart <= FarthestMeant && 2 * apart <= word.TrimStart('-').Length
+            ? $"; did you mean {nearest}?" : "";
 }

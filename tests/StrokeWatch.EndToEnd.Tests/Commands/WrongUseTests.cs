@@ -19,7 +19,7 @@ public sealed class WrongUseTests : IDisposable
         { "strokewatch: unknown option --verbose; see strokewatch --help", ["--verbose"] },
         { "strokewatch replay: Option '--feeder' is required; see strokewatch replay --help", ["replay", Wav] },
         { "strokewatch replay: unknown option --feder; did you mean --feeder?", ["replay", Wav, "--feder", Feeder] },
-        { "strokewatch replay: unknown option --sideways; see", ["replay", Wav, "--sideways", "--feeder", Feeder] },
+        { "strokewatch replay: unknown option --loud; see", ["replay", Wav, "--loud", "--feeder", Feeder] },
         { "strokewatch simulate: unknown option --seed; see", ["simulate", Feeder, "--out", "a.csv", "--seed", "4"] },
         { "strokewatch replay: Required argument missing for command: 'replay'", ["replay", "--feeder", Feeder] },
         { "strokewatch replay: --rate-hz: '0' is no number above 0", ["replay", Wav, "--feeder", Feeder, "--rate-hz", "0"] },

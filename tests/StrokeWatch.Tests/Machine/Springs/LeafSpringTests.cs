@@ -8,6 +8,15 @@ namespace StrokeWatch.Tests.Machine.Springs;
 // Source of the numbers: shared check-values 7.1 to 7.5 and 6.5 (guided leaf).
 public sealed class LeafSpringTests
 {
+    /// <summary>A guided leaf of twice the length is two cantilevers end to end, in series; its first mode is that of a leaf of the length itself with one end guided.</summary>
+    [Fact]
+    public void Other_ends_follow_from_a_leaf_of_twice_the_length()
+    {
+        Assert.Equal(20700, 2 * LeafSpring.Stiffness(207e9, 0.05, 0.003, 0.3), 6);
+        var square = LeafSpring.OwnFrequencyHz(207e9, 0.003, 0.3, 7850) / LeafSpring.OwnFrequencyHz(207e9, 0.003, 0.15, 7850);
+        Assert.Equal(2.365020372431, LeafSpring.ClampedClamped * Math.Sqrt(square), 11);
+    }
+
     [Fact]
     public void A_steel_leaf_is_as_stiff_and_as_stressed_as_computed()
     {
