@@ -27,6 +27,9 @@ public sealed record SpringDescription
     /// <summary>Gets the endurance stress in Pa, if known.</summary>
     public double? EnduranceStress { get; init; }
 
+    /// <summary>Gets the leaves' density in kg/m³; null where the feeder file gives none and the modulus is not that of spring steel.</summary>
+    public double? Density { get; init; }
+
     /// <summary>Gives the stiffness in N/m of all leaves together: (E b / L³) Σ t³, fixed-guided leaves in parallel (Roark, table 8.1 case 1b, from memory).</summary>
     public double Stiffness()
     {

@@ -9,9 +9,6 @@ public static class LeafSpring
     /// <summary>The part of a leaf's mass that moves with its guided end, 13/35, from the static shape 3s²−2s³.</summary>
     public const double EffectiveMassShare = 13.0 / 35.0;
 
-    /// <summary>βL of the first bending mode of a beam clamped at both ends.</summary>
-    public const double ClampedClamped = 4.730040744862704;
-
     /// <summary>Gives the second moment of area in m⁴: bt³/12.</summary>
     public static double SecondMoment(double width, double thickness) => width * Math.Pow(thickness, 3) / 12;
 
@@ -27,9 +24,21 @@ public static class LeafSpring
     public static double Stress(double modulus, double thickness, double length, double displacement) =>
         3 * modulus * thickness * displacement / (length * length);
 
-    /// <summary>Gives the leaf's own first frequency in Hz between its clamps, for a density in kg/m³: (βL)²/2π √(EI/ρbtL⁴).</summary>
-    public static double OwnFrequencyHz(double modulus, double thickness, double length, double density) =>
-        ClampedClamped * ClampedClamped / (2 * Math.PI) * Math.Sqrt(modulus * thickness * thickness / (12 * density * Math.Pow(length, 4)));
+    /// <summary>Gives the frequency in Hz of a leaf's own first bending mode, for a density in kg/m³: (βL)²/2π √(EI/ρbtL⁴).</summary>
+    public static double OwnFrequencyHz(double modulus, double thickness, double length, double density, LeafEnds ends = LeafEnds.Clamped) =>
+        Math.Pow(BetaL(ends), 2) / (2 * Math.PI) * Math.Sqrt(modulus * thickness * thickness / (12 * density * Math.Pow(length, 4)));
+
+    /// <summary>
+    /// Gives βL of the first bending mode: the first root of cos βL cosh βL = 1 for both ends clamped, of tan βL + tanh βL = 0 for one end guided,
+    /// of cos βL cosh βL = −1 for one end free (Euler's beam; Blevins, table 8-1, from memory).
+    /// </summary>
+    public static double BetaL(LeafEnds ends) => ends switch
+    {
+        LeafEnds.Clamped => 4.730040744862704,
+        LeafEnds.Guided => 2.365020372431352,
+        LeafEnds.Free => 1.875104068711961,
+        _ => throw new ArgumentOutOfRangeException(nameof(ends)),
+    };
 
     /// <summary>Gives the factor on the natural frequency when one of n equal leaves is lost: √((n−1)/n).</summary>
     public static double FrequencyFactorOneLost(int leaves)

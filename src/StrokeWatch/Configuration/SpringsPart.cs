@@ -7,6 +7,8 @@ namespace StrokeWatch.Configuration;
 /// <summary>The table [springs] of a feeder file: leaves clamped at both ends, working in parallel.</summary>
 internal static class SpringsPart
 {
+    // Spring steel, 7850 kg/m³ and 190 to 215 GPa: usual handbook figures, from memory.
+    private const double SteelDensity = 7850, SteelLeast = 190, SteelMost = 215;
     private const string Stack = "a stack such as [ { thickness_mm = 4.0, count = 5 } ]";
 
     /// <summary>Reads the springs; null where there is no such table or anything in it is wrong.</summary>
@@ -25,6 +27,7 @@ internal static class SpringsPart
         var stock = table.Numbers("stock_mm", 0.05, 100, "mm");
         var most = table.Integer("max_rear_leaves", 1, 1000);
         var endurance = table.Number("endurance_stress_mpa", 1, 5000, "MPa");
+        var density = table.Number("density_kg_m3", 200, 25_000, "kg/m³ (steel: 7850)");
         table.Require("modulus_gpa", "Young's modulus of the leaves in GPa");
         table.Require("length_mm", "the free length between clamps in mm");
         table.Require("width_mm", "the width of a leaf in mm");
@@ -53,6 +56,7 @@ internal static class SpringsPart
             Stock = stock is null ? [] : [.. stock.Select(t => t / 1e3)],
             MaxRearLeaves = most,
             EnduranceStress = endurance * 1e6,
+            Density = density ?? (modulus is >= SteelLeast and <= SteelMost ? SteelDensity : null),
         };
     }
 

@@ -89,6 +89,28 @@ public sealed class TuneSheetTests : IDisposable
     }
 
     [Fact]
+    public void Each_leaf_has_its_own_tone_and_one_on_a_harmonic_is_told()
+    {
+        // Check-values 7.1 and 7.5: a steel leaf of 3 mm over 150 mm sings at 703.798526 Hz between clamps; 60 Hz × 12 = 720 Hz is 2.25 % away.
+        var text = TuneFiles.Feeder.Replace("modulus_gpa = 205", "modulus_gpa = 207", StringComparison.Ordinal).Replace("length_mm = 120", "length_mm = 150", StringComparison.Ordinal);
+        Assert.NotEqual(TuneFiles.Feeder, text);
+        var sheet = JsonNode.Parse(TuneFiles.Run("tune", "stacks", "--feeder", files.Write("feeder.toml", text), "--json", "-").Output)!;
+        var leaf = Assert.Single(sheet["leaves"]!.AsArray(), row => (double)row!["thickness_mm"]! == 3)!;
+        Assert.Equal(703.798526, (double)leaf["own_hz"]!, 4);
+        Assert.Equal(12, (double)leaf["nearest_harmonic"]!);
+        Assert.Equal(100 * ((703.798526 / 720) - 1), (double)leaf["away_percent"]!, 4);
+        Assert.Equal(703.798526 * Math.Pow(1.875104068712 / 4.730040744863, 2), (double)leaf["one_end_hz"]!, 4);
+        Assert.Contains(sheet["notes"]!.AsArray(), note => ((string)note!).Contains("3 mm near harmonic 12", StringComparison.Ordinal));
+
+        var fibre = TuneFiles.Feeder.Replace("modulus_gpa = 205", "modulus_gpa = 40", StringComparison.Ordinal);
+        var unknown = JsonNode.Parse(TuneFiles.Run("tune", "stacks", "--feeder", files.Write("feeder.toml", fibre), "--json", "-").Output)!;
+        Assert.Null(unknown["leaves"]);
+        Assert.Contains(unknown["notes"]!.AsArray(), note => ((string)note!).Contains("density_kg_m3", StringComparison.Ordinal));
+        var known = JsonNode.Parse(TuneFiles.Run("tune", "stacks", "--feeder", files.Write("feeder.toml", fibre.Replace("modulus_gpa = 40", "density_kg_m3 = 1900\nmodulus_gpa = 40", StringComparison.Ordinal)), "--json", "-").Output)!;
+        Assert.NotEmpty(known["leaves"]!.AsArray());
+    }
+
+    [Fact]
     public void A_throw_outside_the_one_hop_model_is_said_and_no_speed_is_told()
     {
         // Check-values 8.4: 60 Hz, 1.524 mm, 20°: throw number 3.777 is outside.

@@ -50,11 +50,11 @@ internal static class ConveyingSheet
                 SheetFact.Number("slides forward from machine number", "slide_forward_machine_number", forward, 3, string.Create(CultureInfo.InvariantCulture, $"(friction {friction:0.##})")),
                 SheetFact.Number("slides back from machine number", "slide_back_machine_number", back, 3, ""),
             ],
-            Table = new(
+            Tables = [new(
                 "table",
                 [("at", "at", 0), ("stroke, mm", "stroke_pp_mm", 3), ("stroke, in", "stroke_pp_in", 4), ("machine number", "machine_number", 2), ("throw number", "throw_number", 3), ("flight, cycles", "flight_cycles", 3), ("speed, m/s", "speed_m_s", 3)],
                 [.. strokes.Select(row => (row.Words, (IReadOnlyList<double?>)[
-                    1e3 * row.Stroke, row.Stroke / 0.0254, Throw.MachineNumber(row.Stroke, hertz), Throw.Number(row.Stroke, hertz, angle), Throw.FlightRatio(Throw.Number(row.Stroke, hertz, angle)), Throw.Speed(row.Stroke, hertz, angle)]))]),
+                    1e3 * row.Stroke, row.Stroke / 0.0254, Throw.MachineNumber(row.Stroke, hertz), Throw.Number(row.Stroke, hertz, angle), Throw.FlightRatio(Throw.Number(row.Stroke, hertz, angle)), Throw.Speed(row.Stroke, hertz, angle)]))])],
             Plot = new()
             {
                 Says = "Ideal speed of thin material over stroke, from where it takes off to where a flight lasts one whole cycle; beyond, nothing is drawn because nothing is known.",

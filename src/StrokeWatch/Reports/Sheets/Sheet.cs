@@ -18,8 +18,8 @@ internal sealed record Sheet
     /// <summary>Gets the figures.</summary>
     public required IReadOnlyList<SheetFact> Facts { get; init; }
 
-    /// <summary>Gets the table; null for none.</summary>
-    public SheetTable? Table { get; init; }
+    /// <summary>Gets the tables.</summary>
+    public IReadOnlyList<SheetTable> Tables { get; init; } = [];
 
     /// <summary>Gets the plot.</summary>
     public required SheetPlot Plot { get; init; }

@@ -19,7 +19,7 @@ internal static class SheetJson
                 fact.Write(json);
             }
 
-            if (sheet.Table is { } table)
+            foreach (var table in sheet.Tables)
             {
                 Table(json, table);
             }

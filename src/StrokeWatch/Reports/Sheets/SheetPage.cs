@@ -42,10 +42,10 @@ internal static class SheetPage
 
         page.Leaf("p", ReportWords.Caution, ("class", "caution"));
         page.Close();
-        if (sheet.Table is { } table)
+        foreach (var table in sheet.Tables)
         {
             page.Open("section");
-            page.Leaf("h2", "In numbers");
+            page.Leaf("h2", table.Title);
             var skip = table.HasWords ? 0 : 1;
             var written = new PageTable(page, [.. table.Columns.Skip(skip).Select(column => column.Name)]);
             foreach (var (words, numbers) in table.Rows)

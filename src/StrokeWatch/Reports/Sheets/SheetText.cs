@@ -15,7 +15,7 @@ internal static class SheetText
             writer.WriteLine($"  {fact.Name,-34} {fact.Words}");
         }
 
-        if (sheet.Table is { } table)
+        foreach (var table in sheet.Tables)
         {
             var first = Math.Max(table.Columns[0].Name.Length, table.Rows.Select(row => row.Words.Length).DefaultIfEmpty(0).Max());
             writer.WriteLine($"  {table.Columns[0].Name.PadRight(first)}{string.Concat(table.Columns.Skip(1).Select(column => "  " + column.Name))}");

@@ -38,6 +38,7 @@ internal static class StacksSheet
         var near = rows.Count <= MostRows ? rows : [.. rows.Where(row => row.Numbers[3] is > 0.95 and < 1.25).Take(MostRows)];
         var now = FeederModel.FreeHz(state, input.Stiffness, input.TrayChange);
         var inBand = rows.Where(row => row.Numbers[3] > 1 && row.Numbers[4] >= band.Low.Millimetres && row.Numbers[4] <= band.High.Millimetres).ToList();
+        var tones = LeafTones.Table(springs, [.. stock.Thicknesses, .. springs.Front.Concat(input.Rear).Select(layer => layer.ThicknessMetres)], model.DriveHz);
         double X((string Words, IReadOnlyList<double?> Numbers) row) => row.Numbers[0]!.Value;
         double Y((string Words, IReadOnlyList<double?> Numbers) row) => row.Numbers[2]!.Value;
         var shown = rows.Count <= 600 ? rows : [.. rows.Where((_, i) => i % ((rows.Count / 600) + 1) == 0)];
@@ -56,10 +57,10 @@ internal static class StacksSheet
                 SheetFact.Number("natural frequency now", "natural_frequency_hz", now, 2, "Hz"),
                 SheetFact.Number("one leaf more of the thickest", "leaf_n_per_mm", model.RearLeaf(state, stock.Thicknesses[0]) / 1e3, 0, "N/mm"),
             ],
-            Table = new(
+            Tables = [new(
                 "table",
                 [("leaves, mm", "leaves", 0), ("all springs, N/mm", "stiffness_n_per_mm", 0), ("rear share, %", "rear_share_percent", 1), ("natural, Hz", "natural_frequency_hz", 2), ("over drive", "tuning_ratio", 3), ("stroke, mm", "stroke_pp_mm", 3), ("stroke, in", "stroke_pp_in", 4), ("stress, MPa", "leaf_stress_mpa", 0), ("endures, times", "endurance_over_stress", 2)],
-                near),
+                near), .. tones is null ? Array.Empty<SheetTable>() : [tones]],
             Plot = new()
             {
                 Says = "Natural frequency over the stiffness of all springs; one dot a stack. Right of where the line crosses the drive lies the normal side.",
@@ -75,6 +76,7 @@ internal static class StacksSheet
             [
                 "stiffness goes with the cube of a leaf's thickness; stress is that of the thickest leaf at the top of the band, at the clamps, from the guided-leaf formula 3Etd/L²: fretting, scratches and rust are not in it",
                 springs.EnduranceStress is null ? "the feeder file gives no endurance_stress_mpa, so that nothing is said of what the leaves endure" : "what the leaves endure is the feeder file's endurance_stress_mpa",
+                .. LeafTones.Notes(springs, tones),
                 inBand.Count == 0 ? "no stack is expected in the band on the normal side" : $"expected in the band on the normal side, leaves in mm: {string.Join("; ", inBand.Take(MostNamed).Select(row => row.Words))}{(inBand.Count > MostNamed ? "; and more in the table" : "")}; `tune advise` says how probable each is",
                 near.Count < stock.Number ? string.Create(CultureInfo.InvariantCulture, $"of {stock.Number} stacks the table lists {near.Count}, those near the drive") : "all stacks are listed, the softest first; strokes above four times the limit are left out, nothing runs there",
             ],

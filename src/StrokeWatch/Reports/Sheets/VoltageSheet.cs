@@ -29,10 +29,10 @@ internal static class VoltageSheet
                 SheetFact.Number("top of the band at", "band_high_voltage_percent", For(band.High.Metres), 1, "% of full voltage"),
                 SheetFact.Number("over-stroke limit at", "limit_voltage_percent", For(band.Limit.Metres), 1, "% of full voltage"),
             ],
-            Table = new(
+            Tables = [new(
                 "table",
                 [("", "", 0), ("percent of full", "voltage_percent", 0), ("stroke, mm", "stroke_pp_mm", 3), ("stroke, in", "stroke_pp_in", 4)],
-                [.. ((double[])[70, 75, 80, 85, 90, 95, 100, 105, 110]).Select(percent => ("", (IReadOnlyList<double?>)[percent, 1e3 * At(percent), At(percent) / 0.0254]))]),
+                [.. ((double[])[70, 75, 80, 85, 90, 95, 100, 105, 110]).Select(percent => ("", (IReadOnlyList<double?>)[percent, 1e3 * At(percent), At(percent) / 0.0254]))])],
             Plot = new()
             {
                 Says = "Stroke of the empty tray over supply voltage. Hatched: the band.",

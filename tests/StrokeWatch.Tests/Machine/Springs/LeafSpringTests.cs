@@ -14,7 +14,7 @@ public sealed class LeafSpringTests
     {
         Assert.Equal(20700, 2 * LeafSpring.Stiffness(207e9, 0.05, 0.003, 0.3), 6);
         var square = LeafSpring.OwnFrequencyHz(207e9, 0.003, 0.3, 7850) / LeafSpring.OwnFrequencyHz(207e9, 0.003, 0.15, 7850);
-        Assert.Equal(2.365020372431, LeafSpring.ClampedClamped * Math.Sqrt(square), 11);
+        Assert.Equal(2.365020372431, LeafSpring.BetaL(LeafEnds.Clamped) * Math.Sqrt(square), 11);
     }
 
     [Fact]
@@ -41,8 +41,21 @@ public sealed class LeafSpringTests
 
         Assert.Equal(LeafSpring.EffectiveMassShare, sum / (3 * steps), 10);
         Assert.Equal(0.37142857143, LeafSpring.EffectiveMassShare, 10);
-        Assert.Equal(4.730040744863, LeafSpring.ClampedClamped, 12);
-        Assert.Equal(1, Math.Cos(LeafSpring.ClampedClamped) * Math.Cosh(LeafSpring.ClampedClamped), 9);
+    }
+
+    // Check-values 7.5, and the frequency equations of Euler's beam.
+    [Fact]
+    public void A_leaf_rings_as_its_ends_are_held()
+    {
+        var (clamped, guided, free) = (LeafSpring.BetaL(LeafEnds.Clamped), LeafSpring.BetaL(LeafEnds.Guided), LeafSpring.BetaL(LeafEnds.Free));
+        Assert.Equal(4.730040744863, clamped, 12);
+        Assert.Equal(2.365020372431, guided, 12);
+        Assert.Equal(1.875104068712, free, 12);
+        Assert.Equal(1, Math.Cos(clamped) * Math.Cosh(clamped), 9);
+        Assert.Equal(0, Math.Tan(guided) + Math.Tanh(guided), 12);
+        Assert.Equal(-1, Math.Cos(free) * Math.Cosh(free), 12);
+        Assert.Equal(703.798526 * Math.Pow(1.875104068712 / 4.730040744863, 2), LeafSpring.OwnFrequencyHz(207e9, 0.003, 0.15, 7850, LeafEnds.Free), 5);
+        Assert.Equal(703.798526 / 4, LeafSpring.OwnFrequencyHz(207e9, 0.003, 0.15, 7850, LeafEnds.Guided), 5);
     }
 
     [Fact]
