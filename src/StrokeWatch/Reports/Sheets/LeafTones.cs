@@ -7,8 +7,8 @@ namespace StrokeWatch.Reports.Sheets;
 /// <summary>The tones of single leaves: between their clamps, where none must sit on a harmonic of the drive, and held by one end, where a whole leaf rings.</summary>
 internal static class LeafTones
 {
-    /// <summary>A tone this near to a harmonic, in percent, is told: joints and clamps move a leaf's tone by as much (common practice, no source).</summary>
-    private const double Near = 5;
+    /// <summary>A tone this near to a harmonic, in percent, is told; above this order harmonics lie so close that every leaf has one, and carry little force (common practice, no source).</summary>
+    private const double Near = 3, LastOrder = 12;
 
     /// <summary>Gives the table, the thinnest first, for thicknesses in metres; null where the leaves' density is not known.</summary>
     public static SheetTable? Table(SpringDescription springs, IEnumerable<double> thicknesses, double driveHz)
@@ -51,9 +51,9 @@ internal static class LeafTones
         }
 
         yield return string.Create(CultureInfo.InvariantCulture, $"own tones are those of a bare leaf of {density:0} kg/m³ over the free length, rigidly clamped: real clamps make them lower by some percent; a leaf held in a vice by one end, that length standing out, rings near the last column: one that is clearly lower than its like, or dull, is suspect");
-        var near = tones.Rows.Where(row => Math.Abs(row.Numbers[4]!.Value) < Near).Select(row => string.Create(CultureInfo.InvariantCulture, $"{row.Numbers[0]:0.###} mm near harmonic {row.Numbers[3]:0}")).ToList();
+        var near = tones.Rows.Where(row => row.Numbers[3] <= LastOrder && Math.Abs(row.Numbers[4]!.Value) < Near).Select(row => string.Create(CultureInfo.InvariantCulture, $"{row.Numbers[0]:0.###} mm near harmonic {row.Numbers[3]:0}")).ToList();
         yield return near.Count == 0
-            ? string.Create(CultureInfo.InvariantCulture, $"no leaf's own tone lies within {Near:0} % of a harmonic of the drive")
-            : string.Create(CultureInfo.InvariantCulture, $"own tone within {Near:0} % of a harmonic of the drive, where leaves sing and tire: {string.Join("; ", near)}");
+            ? string.Create(CultureInfo.InvariantCulture, $"no leaf's own tone lies within {Near:0} % of one of the drive's first {LastOrder:0} harmonics")
+            : string.Create(CultureInfo.InvariantCulture, $"own tone within {Near:0} % of one of the drive's first {LastOrder:0} harmonics, where leaves may sing and tire: {string.Join("; ", near)}");
     }
 }
