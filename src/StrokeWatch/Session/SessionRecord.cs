@@ -28,7 +28,20 @@ internal static class SessionRecord
             string.Create(CultureInfo.InvariantCulture, $"changes    {changes} of the rear stack; now in: {Stacks.Words(state.Rear)}"),
             .. scene.Last is { } last ? [$"final      {SessionNumbers.Stroke(last)} (k = 2): {SessionNumbers.Verdict(last.Verdict)}"] : Array.Empty<string>(),
             state.BaselineVersion is { } version ? string.Create(CultureInfo.InvariantCulture, $"baseline   version {version}, told by this session") : "baseline   kept as it was",
+            .. ToWriteDown(scene),
         ];
+    }
+
+    /// <summary>Says what the feeder file must be told where its rear stack is no longer the one that is in: later advice and sheets start from the file.</summary>
+    private static string[] ToWriteDown(SessionScene scene)
+    {
+        if (scene.Feeder.Springs is not { } springs || StackText.Write(springs.Rear) == StackText.Write(scene.State.Rear))
+        {
+            return [];
+        }
+
+        var layers = Stacks.Tidy(scene.State.Rear).Select(layer => string.Create(CultureInfo.InvariantCulture, $"{{ thickness_mm = {layer.ThicknessMetres * 1e3:0.0##}, count = {layer.Count} }}"));
+        return [$"to do      the feeder file still names another rear stack: write rear = [ {string.Join(", ", layers)} ] under [springs]"];
     }
 
     private static string Line(BookTrial trial, int place) => string.Create(

@@ -105,6 +105,7 @@ public sealed class TuningSessionTests(ITestOutputHelper output) : IDisposable
             output.WriteLine(fourth.Screen);
             Assert.Contains("signed     Kim Berg", fourth.Screen, StringComparison.Ordinal);
             Assert.Contains("baseline   version 1", fourth.Screen, StringComparison.Ordinal);
+            Assert.Contains("to do      the feeder file still names another rear stack", fourth.Screen, StringComparison.Ordinal);
         }
 
         ShouldBeKept();

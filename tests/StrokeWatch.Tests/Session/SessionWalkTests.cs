@@ -69,6 +69,17 @@ public sealed class SessionWalkTests
         Assert.Contains(" mm (0.0", plain, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void The_record_says_what_to_write_into_the_feeder_file_where_leaves_were_changed()
+    {
+        var bench = new SessionBench().Until(SessionSteps.Over);
+        var layer = Assert.Single(bench.State.Rear, leaf => leaf.ThicknessMetres == bench.State.Rear.Max(other => other.ThicknessMetres));
+        Assert.NotEqual(StackText.Write(SessionBench.Feeder.Springs!.Rear), StackText.Write(bench.State.Rear));
+        Assert.Contains($"write rear = [ {{ thickness_mm = {layer.ThicknessMetres * 1e3:0.0}, count = {layer.Count} }}", bench.Asked.Text[^1], StringComparison.Ordinal);
+        bench.Resume(bench.State with { Rear = SessionBench.Feeder.Springs!.Rear });
+        Assert.DoesNotContain(bench.Asked.Text, line => line.StartsWith("to do", StringComparison.Ordinal));
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData("{}")]
