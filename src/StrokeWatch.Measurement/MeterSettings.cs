@@ -53,6 +53,9 @@ public sealed record MeterSettings
     /// <summary>Gets who hears what windows show of blows; null where nobody does.</summary>
     internal Impacts.IBlowListener? Blows { get; init; }
 
+    /// <summary>Gets who listens to the windows of a single sensor after they were measured; null where that is done at once.</summary>
+    public Windows.IListenLater? ListenLater { get; init; }
+
     /// <summary>Gets the channel of the supply's voltage; null where there is none.</summary>
     public Supply.SupplySettings? Supply { get; init; }
 

@@ -14,7 +14,7 @@ internal sealed class LevelReader(int largestOrder)
     /// <param name="line">The acceleration along the line of action, evenly spaced, in m/s².</param>
     /// <param name="fit">The fit.</param>
     /// <param name="path">The line's harmonics.</param>
-    public OrderLevels Read(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path)
+    public OrderLevels Read(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path)
     {
         Span<float> along = stackalloc float[OrderLevels.Orders];
         along.Clear();
@@ -57,10 +57,10 @@ internal sealed class LevelReader(int largestOrder)
         return 1;
     }
 
-    private static Complex Of(DisplacementPath path, int order) => new(path.LineCosine[order], -path.LineSine[order]);
+    private static Complex Of(LineHarmonics path, int order) => new(path.LineCosine[order], -path.LineSine[order]);
 
     /// <summary>Gives an order over the fundamental, its phase counted on the fundamental's own clock: Aₖ/|A₁| · (|A₁|/A₁)ᵏ.</summary>
-    private static Complex Beside(IWindowHarmonics fit, DisplacementPath path, Complex first, int order)
+    private static Complex Beside(IWindowHarmonics fit, LineHarmonics path, Complex first, int order)
     {
         if (order > fit.Orders || first == Complex.Zero)
         {

@@ -24,7 +24,7 @@ internal sealed class SlowMotion
     /// <param name="line">The acceleration along the line, evenly spaced.</param>
     /// <param name="fit">The fit.</param>
     /// <param name="path">The line's harmonics.</param>
-    public (double Slow, double Half, double Third) Look(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path)
+    public (double Slow, double Half, double Third) Look(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path)
     {
         var length = (int)Math.Round(0.5 / fit.Frequency);
         if (length < 1)
@@ -47,7 +47,7 @@ internal sealed class SlowMotion
     }
 
     /// <summary>Sets the orders to what the mean over a part leaves of each: sin(πkνL)/(L sin πkν), both sines by one rotation an order.</summary>
-    private void Scale(IWindowHarmonics fit, DisplacementPath path, int length)
+    private void Scale(IWindowHarmonics fit, LineHarmonics path, int length)
     {
         (cosine[0], sine[0]) = (path.LineCosine[0], 0);
         var (step, longStep) = (Phasor(0.5 * fit.Frequency, 1), Phasor(0.5 * fit.Frequency, length));

@@ -42,7 +42,7 @@ internal sealed class BlowFeatures
     public double Unevenness { get; private set; }
 
     /// <summary>Works a window's cycles out: mean and variance by phase.</summary>
-    public void Take(HighCycles window, DisplacementPath path)
+    public void Take(HighCycles window, LineHarmonics path)
     {
         cycles = window.Count;
         Array.Clear(mean);
@@ -83,7 +83,7 @@ internal sealed class BlowFeatures
     /// <param name="path">The line's harmonics.</param>
     /// <param name="rateHz">Sampling rate in Hz.</param>
     /// <param name="evidence">Minus the common logarithms of the probabilities that chance makes all cycles, every second, every third alike.</param>
-    public void Work(HighCycles window, IWindowHarmonics fit, DisplacementPath path, double rateHz, (double Locked, double Second, double Third) evidence)
+    public void Work(HighCycles window, IWindowHarmonics fit, LineHarmonics path, double rateHz, (double Locked, double Second, double Third) evidence)
     {
         var hertz = fit.Frequency * rateHz;
         var fundamental = BlowOrders.Power(path, 1);

@@ -21,7 +21,7 @@ internal sealed class BlowOrders
     private static int Bands => Edges.Length - 1;
 
     /// <summary>Gives the power of an order along the line.</summary>
-    public static double Power(DisplacementPath path, int order) =>
+    public static double Power(LineHarmonics path, int order) =>
         (path.LineCosine[order] * path.LineCosine[order]) + (path.LineSine[order] * path.LineSine[order]);
 
     /// <summary>Gives the common logarithm of a ratio, within ±12.</summary>
@@ -33,7 +33,7 @@ internal sealed class BlowOrders
     /// <param name="rateHz">Sampling rate in Hz.</param>
     /// <param name="floor">What noise makes of an order's power.</param>
     /// <param name="near">The phase in radians at which the acceleration along the line is greatest.</param>
-    public void Work(IWindowHarmonics fit, DisplacementPath path, double rateHz, double floor, double near)
+    public void Work(IWindowHarmonics fit, LineHarmonics path, double rateHz, double floor, double near)
     {
         var (hertz, fundamental) = (fit.Frequency * rateHz, Power(path, 1));
         for (var i = 0; i < LowOrders; i++)
@@ -85,7 +85,7 @@ internal sealed class BlowOrders
     }
 
     /// <summary>Gives an order's complex amplitude about the moment at which the acceleration along the line is greatest.</summary>
-    private static (double Re, double Im) About(DisplacementPath path, int k, double near)
+    private static (double Re, double Im) About(LineHarmonics path, int k, double near)
     {
         var (sin, cos) = Math.SinCos(k * near);
         var (c, s) = (path.LineCosine[k], path.LineSine[k]);

@@ -41,7 +41,7 @@ internal sealed class HighCycles
     /// <param name="fit">The fit of the window.</param>
     /// <param name="path">The line's harmonics.</param>
     /// <param name="rateHz">Sampling rate in Hz.</param>
-    public void Take(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path, double rateHz)
+    public void Take(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, double rateHz)
     {
         var lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
         (LowOrders, OrdersLeft) = Band(fit.Frequency, rateHz);
@@ -69,7 +69,7 @@ internal sealed class HighCycles
         }
     }
 
-    private void HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path, int lowOrders, int lag)
+    private void HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, int lowOrders, int lag)
     {
         var orders = Math.Min(lowOrders, fit.Orders);
         low.Take(path.LineCosine, path.LineSine, orders, fit.Frequency, lag, line.Length);

@@ -47,7 +47,7 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     /// <param name="path">The line's harmonics.</param>
     /// <param name="rateHz">Sampling rate in Hz.</param>
     /// <returns>The score: 1 is the threshold.</returns>
-    public double? Judge(ReadOnlySpan<double> line, IWindowHarmonics fit, DisplacementPath path, double rateHz)
+    public double? Judge(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, double rateHz)
     {
         (Period, Probability) = (0, 1);
         if (FirstOrder(fit.Frequency, rateHz) is null)

@@ -32,6 +32,9 @@ internal sealed class DisplacementPath(int axes, int largestOrder)
     /// <summary>Gets the sine coefficients of acceleration along the line of action, in m/s².</summary>
     public ReadOnlySpan<double> LineSine => lineSine;
 
+    /// <summary>Gets the harmonics along the line of action with that line, to be looked at until the next window.</summary>
+    public LineHarmonics Line => new(lineCosine, lineSine, direction);
+
     /// <summary>Works the path out.</summary>
     /// <param name="fit">The fitted harmonics of acceleration, in m/s².</param>
     /// <param name="driveHz">The true drive frequency in Hz.</param>

@@ -1,6 +1,4 @@
 using System.Numerics;
-using StrokeWatch.Measurement.Features;
-using StrokeWatch.Measurement.Impacts;
 using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Quality;
 using StrokeWatch.Measurement.Stroke;
@@ -20,12 +18,11 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly DisplacementPath path;
     private readonly MotionTracker motion;
     private readonly PartPhases phases = new();
-    private readonly StrikeDetector strike;
+    private readonly WindowEar ear;
     private readonly ClipDetector clips;
     private readonly LeastStroke least;
     private readonly OrientationTally tally;
     private readonly JitterGiveBack jitter;
-    private readonly LevelReader levels;
     private readonly double[] ran;
     private readonly LineOfAction lineOfAction;
     private readonly string? impossible;
@@ -41,10 +38,10 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         var nominal = settings.NominalHz / settings.RateHz;
         var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
         (fitter, path) = (new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz, settings.StampsSpread), new(settings.Axes.Count, orders));
-        (strike, clips, least) = (new(settings.Blows), new(settings.Axes.Count), new(settings.Axes.Count));
+        (ear, clips, least) = (new(settings.Blows), new(settings.Axes.Count), new(settings.Axes.Count));
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
         (line, before, ran) = (new double[longest], new double[longest], new double[settings.Axes.Count]);
-        (tally, jitter, levels) = (new(settings.Axes), new(settings, longest, orders), new(orders));
+        (tally, jitter) = (new(settings.Axes), new(settings, longest, orders));
         impossible = nominal * settings.HighestShareOfNominal > HighestShare
             ? "the sampling rate is too low for the drive frequency: at least 2.5 samples a cycle are needed"
             : lineOfAction.Impossible;
@@ -225,14 +222,20 @@ internal sealed class WindowAnalysis : IWindowAnalysis
 
         tally.Run(Fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
         reading = jitter.Apply(reading, Fit, path, lineOfAction.Given, coefficientNoise, omega, phases.Smear);
-        return Listen(reading with { Levels = levels.Read(line.AsSpan(0, count), Fit, path) }, count);
+        return Listen(reading, count, counts: true);
     }
 
     /// <summary>Listens for strikes: in a noisy, unsteady or broken window too, and where a rail is in doubt, for hard hammering hides the stroke and shakes it.</summary>
-    private WindowReading Listen(WindowReading reading, int count)
+    private WindowReading Listen(in WindowReading reading, int count, bool counts = false)
     {
-        var score = strike.Judge(line.AsSpan(0, count), Fit, path, settings.RateHz);
-        return reading with { StrikeScore = score, Strike = score >= 1, StrikeEvery = score >= 1 && strike.Period > 0 ? strike.Period : null };
+        if (settings.ListenLater is not { } later)
+        {
+            return ear.Listen(reading, line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts);
+        }
+
+        var kept = later.Next();
+        kept.Keep(line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts);
+        return reading with { Unheard = kept };
     }
 
     /// <summary>Keeps the line on which the tray runs; when it swings out, noise soon turns what a window shows, and the kept line stands.</summary>

@@ -24,6 +24,8 @@ internal sealed class MeasurementChain : IWindowSink, IMeasurement
     private readonly IChainListener listener;
     private readonly IDesk desk;
     private readonly Action<AlarmTransition> alarmed;
+    private readonly SecondEar? ear;
+    private readonly IWindowSink sink;
     private double untold;
     private bool quiet;
 
@@ -32,8 +34,12 @@ internal sealed class MeasurementChain : IWindowSink, IMeasurement
     /// <param name="delays">The alarms' delays.</param>
     /// <param name="listener">Hears what is measured and alarmed.</param>
     /// <param name="desk">Where stops and starts are read; at once and on the spot where not given.</param>
-    public MeasurementChain(FeederDescription feeder, AlarmDelays delays, IChainListener listener, IDesk? desk = null)
+    /// <param name="ear">Who listens to windows beside the measurement, which delays what is told by some windows; null where it is done at once.</param>
+    public MeasurementChain(FeederDescription feeder, AlarmDelays delays, IChainListener listener, IDesk? desk = null, SecondEar? ear = null)
     {
+        this.ear = ear;
+        ear?.GiveTo(this);
+        sink = ear ?? (IWindowSink)this;
         this.feeder = feeder;
         this.desk = desk ?? new InlineDesk();
         assessor = new(feeder, delays);
@@ -69,9 +75,9 @@ internal sealed class MeasurementChain : IWindowSink, IMeasurement
     /// <param name="numberRail">The size in m/s² at which the source's own range of numbers ends; null where it does not.</param>
     public void Begin(MeterSettings settings, double? numberRail = null)
     {
-        meter?.Finish(this);
+        Finish();
         repair = new(feeder, settings, numberRail);
-        meter = new(repair.Settings);
+        meter = new(repair.Settings with { ListenLater = settings.Stations.Count == 0 ? ear : null });
         listener.Begin(this);
     }
 
@@ -80,7 +86,7 @@ internal sealed class MeasurementChain : IWindowSink, IMeasurement
     {
         (untold, quiet) = (0, false);
         repair!.Apply(block);
-        meter!.Add(block, this);
+        meter!.Add(block, sink);
     }
 
     /// <summary>Says that the source has been silent for a while, on its way to the lost-sensor alarm.</summary>
@@ -97,7 +103,8 @@ internal sealed class MeasurementChain : IWindowSink, IMeasurement
         if (!quiet)
         {
             quiet = true;
-            meter?.Flush(this);
+            meter?.Flush(sink);
+            ear?.Finish();
         }
 
         assessor.Alarms.Silence(untilSeconds, untold, alarmed);
@@ -105,7 +112,11 @@ internal sealed class MeasurementChain : IWindowSink, IMeasurement
     }
 
     /// <summary>Says that there will be no more samples.</summary>
-    public void Finish() => meter?.Finish(this);
+    public void Finish()
+    {
+        meter?.Finish(sink);
+        ear?.Finish();
+    }
 
     /// <inheritdoc/>
     public void Window(in WindowReading reading)

@@ -23,7 +23,8 @@ internal static class Replayer
         var builder = new ReportBuilder(feeder);
         var block = new SampleBlock(source.Info.Axes.Count, BlockSamples);
         var guesses = source.Info.Guesses.ToList();
-        var chain = new MeasurementChain(feeder, delays, new Recorder(builder));
+        using var ear = SecondEar.Make();
+        var chain = new MeasurementChain(feeder, delays, new Recorder(builder), ear: ear);
         SampleBlock? first = null;
         var rate = source.Info.RateHz ?? 0;
         var settings = ChainSettings.For(feeder, source.Info, Math.Max(rate, 1));
