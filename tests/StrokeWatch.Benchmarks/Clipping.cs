@@ -34,12 +34,12 @@ internal static class Clipping
 
     public static Wave Fifth { get; } = new("and to 5th, 40 %", 5, 0.3, 0.4);
 
-    /// <summary>Prints false alarms over many healthy windows, then calls and bounds over cut ones.</summary>
+    /// <summary>Prints false alarms over many healthy windows, then calls and bounds over cut ones; with how many windows, and how many kinds of wave are left out at the beginning.</summary>
     public static int Run(string[] arguments)
     {
         var runs = arguments.Length > 0 ? int.Parse(arguments[0], CultureInfo.InvariantCulture) : 10_000;
         var sound = true;
-        foreach (var wave in (Wave[])[Sine, Third, Fifth, SlightEighth, Eighth, Twelfth])
+        foreach (var wave in ((Wave[])[Sine, Third, Fifth, SlightEighth, Eighth, Twelfth]).Skip(arguments.Length > 1 ? int.Parse(arguments[1], CultureInfo.InvariantCulture) : 0))
         {
             var healthy = Study(wave, new(1, false), runs, 1);
             Say($"whole, {wave.Name}: {healthy.Called} of {healthy.Windows} called");

@@ -8,7 +8,7 @@ namespace StrokeWatch.Measurement.Quality;
 /// </summary>
 /// <remarks>
 /// False alarms: by the noise's own statistics the gain in χ² of two parameters must exceed <see cref="ClearGain"/> and the cut model must leave no more than noise, so
-/// that noise alone never calls; a waveform that its own harmonics flatten is explained by them without a cut, at orders 3, 5 or 8, and is let go; the overshoot
+/// that noise alone never calls; a waveform that its own harmonics flatten is explained by them without a cut, at orders 3, 5 or 8, and is let go; a cut of one that has orders up to the 12th is told by harmonics up to there; the overshoot
 /// must exceed one step of the converter, so that rounding does not call. What no model explains is called only at a rail that is known.
 /// </remarks>
 internal sealed class BlurredRail
@@ -37,7 +37,10 @@ internal sealed class BlurredRail
     private const double LeastOvershoot = 0.01;
     private const double LeastShare = 0.04;
     private const int Grid = 48;
-    private static readonly int[] Orders = [3, 5, 8];
+
+    /// <summary>The place in <see cref="Orders"/> up to which more harmonics without a cut may explain a cycle in place of one: the highest takes part in calling only, since it bends round almost any cut.</summary>
+    private const int LastChecked = 2;
+    private static readonly int[] Orders = [3, 5, 8, 12];
     private static readonly double[] Circle = [.. Enumerable.Range(0, Grid).Select(i => Math.Cos(2 * Math.PI * i / Grid))];
 
     private readonly PhaseFold fold = new();
@@ -76,7 +79,7 @@ internal sealed class BlurredRail
                 var deep = known || gain > BeyondDoubt || (left < usual && model.Overshoot > DeepOvershoot * amplitude);
                 if (cut && !IsBetterWithout(i, left))
                 {
-                    return deep || i + 1 == Orders.Length || !model.Fit(fold, Orders[i + 1]) || Gain() > NextGain ? count : 0;
+                    return deep || i == LastChecked || (i < LastChecked && (!model.Fit(fold, Orders[i + 1]) || Gain() > NextGain)) ? count : 0;
                 }
             }
 
@@ -92,7 +95,7 @@ internal sealed class BlurredRail
     /// <summary>Says whether more harmonics without a cut explain the cycle better than fewer with one.</summary>
     private bool IsBetterWithout(int tried, double left)
     {
-        for (var i = tried + 1; i < Orders.Length && left > Better; i++)
+        for (var i = tried + 1; i <= LastChecked && left > Better; i++)
         {
             if (model.Uncut(fold, Orders[i]) is { } squares && squares / fold.Variance - (fold.Filled - 2 * Orders[i] - 1) < left - Better)
             {

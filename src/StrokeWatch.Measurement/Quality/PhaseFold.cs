@@ -7,7 +7,7 @@ internal sealed class PhaseFold
     public const int Bins = 64;
 
     /// <summary>The highest order of the cosines and sines at hand.</summary>
-    public const int MostOrders = 8;
+    public const int MostOrders = 12;
 
     /// <summary>The bins' own blur, as a share of the swing: what the bend of a sine over a bin leaves beside a straight line.</summary>
     private const double Blur = 5e-4;
