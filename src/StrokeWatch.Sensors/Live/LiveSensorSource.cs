@@ -168,11 +168,12 @@ public sealed class LiveSensorSource : ISampleSource
 
     private void Lose()
     {
+        var why = port?.Fate ?? "the port has gone; check plug, cable and supply";
         port?.Dispose();
         port = null;
         decoder.Break();
         backOff.Failed();
-        trouble = $"sensor at {opener.Name}: the port has gone; check plug, cable and supply";
+        trouble = $"sensor at {opener.Name}: {why}";
         if (!lost)
         {
             Tell(SensorEventKind.Lost, trouble);

@@ -1,5 +1,6 @@
 using StrokeWatch.Samples.Quantities;
 using StrokeWatch.Samples.Sources;
+using StrokeWatch.Sensors.Chips;
 using StrokeWatch.Sensors.Decoding;
 using StrokeWatch.Sensors.Frames;
 using StrokeWatch.Sensors.Lines;
@@ -22,10 +23,13 @@ public static class LiveSensors
     [
         (Frames, (_, counters, _) => new FrameDecoder(counters)),
         (Lines, (settings, counters, time) => new TextLineDecoder(FormatOf(settings), counters, time)),
+
+        // Chips on a bus are given out as frames, under their own names.
+        .. ChipModels.All.Select(model => (model.Kind, (Func<SensorSettings, SourceCounters, TimeProvider, ISampleDecoder>)((_, counters, _) => new FrameDecoder(counters)))),
     ];
 
-    /// <summary>Gets the names of the protocols.</summary>
-    public static IReadOnlyList<string> Protocols { get; } = Array.ConvertAll(Table, row => row.Name);
+    /// <summary>Gets the names of the protocols of serial ports.</summary>
+    public static IReadOnlyList<string> Protocols { get; } = [Frames, Lines];
 
     /// <summary>
     /// Makes a source that reads a sensor through the opener and tells what happens to it; the first read opens the port. An
