@@ -8,6 +8,7 @@ namespace StrokeWatch.Page;
 internal sealed class PageAssets
 {
     private const string WordsFile = "words.en.json";
+    private const string Prefix = "page/";
 
     /// <summary>Gets the types of the files by their ending.</summary>
     private static readonly Dictionary<string, string> Types = new()
@@ -35,6 +36,10 @@ internal sealed class PageAssets
     /// <summary>Gets the page with its words.</summary>
     public ReadOnlyMemory<byte> Index { get; }
 
+    /// <summary>Gives the names of all files.</summary>
+    public static IReadOnlyList<string> Files { get; } =
+        [.. typeof(PageAssets).Assembly.GetManifestResourceNames().Where(name => name.StartsWith(Prefix, StringComparison.Ordinal)).Select(name => name[Prefix.Length..]).Order(StringComparer.Ordinal)];
+
     /// <summary>Gives the words by their keys.</summary>
     public static IReadOnlyDictionary<string, string> Words()
     {
@@ -45,7 +50,7 @@ internal sealed class PageAssets
     /// <summary>Gives a file.</summary>
     public static byte[] Read(string name)
     {
-        using var stream = typeof(PageAssets).Assembly.GetManifestResourceStream($"page/{name}")
+        using var stream = typeof(PageAssets).Assembly.GetManifestResourceStream(Prefix + name)
             ?? throw new InvalidOperationException($"The page's file {name} is not in the program.");
         var bytes = new byte[stream.Length];
         stream.ReadExactly(bytes);

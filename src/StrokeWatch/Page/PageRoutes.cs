@@ -19,10 +19,6 @@ internal sealed class PageRoutes
         routes = new(StringComparer.Ordinal)
         {
             ["/"] = context => PageJson.Answer(context, assets.Index, PageAssets.TypeOf("index.html")),
-            ["/page.css"] = Asset("page.css"),
-            ["/page.js"] = Asset("page.js"),
-            ["/ruler.js"] = Asset("ruler.js"),
-            ["/icon.svg"] = Asset("icon.svg"),
             ["/words.json"] = Asset("words.en.json"),
             ["/api/v1/status"] = context => PageJson.Answer(context, writer => StatusJson.Write(writer, board.Now)),
             ["/api/v1/live"] = Follow,
@@ -31,6 +27,10 @@ internal sealed class PageRoutes
             ["/api/v1/openapi.json"] = Asset("openapi.json"),
             ["/metrics"] = context => PageJson.Answer(context, Encoding.UTF8.GetBytes(MetricsText.Of(board.Now, feed)), MetricsText.Type),
         };
+        foreach (var name in PageAssets.Files.Where(name => Path.GetExtension(name) is ".js" or ".css" or ".svg"))
+        {
+            routes[$"/{name}"] = Asset(name);
+        }
     }
 
     /// <summary>Gets the paths.</summary>

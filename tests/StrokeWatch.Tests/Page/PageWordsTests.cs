@@ -20,10 +20,12 @@ public sealed partial class PageWordsTests
         .. Enum.GetValues<AlarmState>().Where(one => one != AlarmState.Normal).Select(one => $"state.{Names.Of(one)}"),
     ];
 
+    private static string Scripts => string.Concat(PageAssets.Files.Where(name => name.EndsWith(".js", StringComparison.Ordinal)).Select(File));
+
     [Fact]
     public void Every_word_that_the_page_and_its_scripts_ask_for_is_there_and_none_is_left_over()
     {
-        var used = Holder().Matches(File("index.html")).Concat(Asked().Matches(File("page.js") + File("ruler.js")))
+        var used = Holder().Matches(File("index.html")).Concat(Asked().Matches(Scripts))
             .Select(match => match.Groups[1].Value).Where(key => !key.EndsWith('.')).Concat(Named).Distinct().Order(StringComparer.Ordinal);
         Assert.Equal(used, PageAssets.Words().Keys.Order(StringComparer.Ordinal));
     }
@@ -34,14 +36,14 @@ public sealed partial class PageWordsTests
         var page = Encoding.UTF8.GetString(new PageAssets().Index.Span);
         Assert.DoesNotContain("{{", page, StringComparison.Ordinal);
         Assert.Contains("not a safety function", page, StringComparison.Ordinal);
-        foreach (var name in (string[])["index.html", "page.css", "page.js", "ruler.js"])
+        foreach (var name in PageAssets.Files.Where(name => name.EndsWith(".html", StringComparison.Ordinal) || name.EndsWith(".css", StringComparison.Ordinal) || name.EndsWith(".js", StringComparison.Ordinal)))
         {
             Assert.DoesNotMatch(@"https?://(?!www\.w3\.org/2000/svg)|//cdn|<script>|style=|\bon[a-z]+=", File(name));
         }
     }
 
     [Fact]
-    public void The_page_writes_no_number_by_the_browser_s_own_culture() => Assert.DoesNotMatch("toLocale|Intl\\.|innerHTML|eval\\(", File("page.js") + File("ruler.js"));
+    public void The_page_writes_no_number_by_the_browser_s_own_culture() => Assert.DoesNotMatch("toLocale|Intl\\.|innerHTML|eval\\(", Scripts);
 
     private static string File(string name) => Encoding.UTF8.GetString(PageAssets.Read(name));
 

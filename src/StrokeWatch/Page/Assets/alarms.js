@@ -1,0 +1,42 @@
+// The view "Alarms": what stands, what is over but not settled.
+import { at, clock, make, put, say } from "./words.js";
+import { onStatus } from "./live.js";
+
+const dressers = [];
+let last = null;
+
+/** Lets another part of the page add to each row of an alarm: it is given the row and the alarm whenever rows are made. */
+export function onRow(dress) {
+  dressers.push(dress);
+  if (last !== null) {
+    list(last, true);
+  }
+}
+
+const order = (alarm) => (alarm.stands ? 0 : 10) + ["high", "medium", "low"].indexOf(alarm.priority);
+
+function row(alarm) {
+  const until = alarm.until_utc === null ? "" : `, ${say("alarms.until")} ${clock(alarm.until_utc)} ${say("alarms.by")} ${alarm.by}`;
+  const made = make("li", `${alarm.stands ? "stands " : ""}${alarm.priority}`,
+    make("p", "words", alarm.words || alarm.id),
+    make("p", "life", `${say(`priority.${alarm.priority}`)} \u00b7 ${say(`state.${alarm.state}`)} ${say("alarms.since")} ${clock(alarm.since_utc)}${until}`));
+  made.dataset.alarm = alarm.id;
+  dressers.forEach((dress) => dress(made, alarm));
+  return made;
+}
+
+function list(status, anew) {
+  last = status;
+  const shown = status.alarms.filter((alarm) => alarm.state !== "normal").sort((one, other) => order(one) - order(other) || other.since_utc.localeCompare(one.since_utc));
+  const standing = shown.filter((alarm) => alarm.stands);
+  at("alarms-none").hidden = standing.length > 0;
+  put("alarms-count", standing.length === 0 ? "" : String(standing.length));
+  put("alarms-count-says", standing.length === 0 ? "" : standing.length === 1 ? say("alarms.one") : say("alarms.several", String(standing.length)));
+  const key = JSON.stringify(shown);
+  if (anew || at("alarm-list").dataset.key !== key) {
+    at("alarm-list").dataset.key = key;
+    at("alarm-list").replaceChildren(...shown.map(row));
+  }
+}
+
+onStatus((status) => list(status, false));
