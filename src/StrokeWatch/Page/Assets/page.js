@@ -2,3 +2,4 @@
 import "./views.js";
 import "./now.js";
 import "./alarms.js";
+import "./trend.js";
