@@ -6,7 +6,7 @@ namespace StrokeWatch.Assessment.Findings;
 public static class Rules
 {
     /// <summary>The sentence that comes before hands go near the machine; after OSHA 29 CFR 1910.147(d).</summary>
-    internal const string Isolate = "Stop the feeder, isolate it and lock it out before hands go near; local rules and licensed persons come first.";
+    public const string Isolate = "Stop the feeder, isolate it and lock it out before hands go near; local rules and licensed persons come first.";
 
     private static readonly IRule[] All =
     [
@@ -26,6 +26,9 @@ public static class Rules
     /// <summary>Says as evidence what the voltage has to do with a stroke out of its band; nothing where it is not known to have.</summary>
     internal static IEnumerable<string> OfSupply(AssessmentReport report) =>
         report.Supply?.Words is { } words ? [$"{char.ToUpperInvariant(words[0])}{words[1..]}."] : [];
+
+    /// <summary>Gets the ids of the rules.</summary>
+    public static IReadOnlyList<string> Ids { get; } = [.. All.Select(rule => rule.Id)];
 
     /// <summary>Applies every rule and gives what they find, most confident first.</summary>
     public static IReadOnlyList<Finding> Look(AssessmentReport report) =>

@@ -91,10 +91,16 @@ public sealed class WindowPortrait
     /// <summary>Gives the displacement of a channel from its mean, in metres: Xₖ = −Aₖ/(2πkf)² order by order.</summary>
     /// <param name="channel">The channel.</param>
     /// <param name="cycles">Place in cycles from the middle of the window.</param>
-    public double DisplacementAt(int channel, double cycles)
+    public double DisplacementAt(int channel, double cycles) => DisplacementAt(channel, cycles, fit.Orders);
+
+    /// <summary>Gives the same of the lowest orders alone.</summary>
+    /// <param name="channel">The channel.</param>
+    /// <param name="cycles">Place in cycles from the middle of the window.</param>
+    /// <param name="last">Last order, 1 to <see cref="Orders"/>: with 1 the fundamental's ellipse.</param>
+    public double DisplacementAt(int channel, double cycles, int last)
     {
         var sum = 0.0;
-        for (var k = 1; k <= fit.Orders; k++)
+        for (var k = 1; k <= last; k++)
         {
             var (sin, cos) = Math.SinCos(2 * Math.PI * k * cycles);
             sum -= (fit.Cosine(channel)[k] * cos + fit.Sine(channel)[k] * sin) / ((double)k * k);

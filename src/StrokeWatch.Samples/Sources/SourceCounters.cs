@@ -1,6 +1,6 @@
 namespace StrokeWatch.Samples.Sources;
 
-/// <summary>What a source has counted so far; every loss is in one of these.</summary>
+/// <summary>What a source has counted so far; every loss is in one of these. One thread counts; others may look.</summary>
 public sealed class SourceCounters
 {
     private readonly SortedDictionary<string, long> rejected = new(StringComparer.Ordinal);
@@ -20,10 +20,24 @@ public sealed class SourceCounters
     /// <summary>Gets or sets the bytes from a live sensor that belong to no good frame or line.</summary>
     public long SkippedBytes { get; set; }
 
-    /// <summary>Gets the rows or frames rejected, by reason.</summary>
-    public IReadOnlyDictionary<string, long> Rejected => rejected;
+    /// <summary>Gets the rows or frames rejected, by reason, as they stand now.</summary>
+    public IReadOnlyDictionary<string, long> Rejected
+    {
+        get
+        {
+            lock (rejected)
+            {
+                return new SortedDictionary<string, long>(rejected, StringComparer.Ordinal);
+            }
+        }
+    }
 
     /// <summary>Counts one rejected row or frame, or several, under a reason.</summary>
-    public void Reject(string reason, long count = 1) =>
-        rejected[reason] = rejected.GetValueOrDefault(reason) + count;
+    public void Reject(string reason, long count = 1)
+    {
+        lock (rejected)
+        {
+            rejected[reason] = rejected.GetValueOrDefault(reason) + count;
+        }
+    }
 }

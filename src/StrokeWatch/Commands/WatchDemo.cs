@@ -59,6 +59,7 @@ internal static class WatchDemo
             Output = surroundings.Output,
             LogLevel = LogLevelName.Warning,
             Page = new(page, [], Needed: false),
+            CapturesFolder = folder,
             Time = surroundings.Time,
             Blocks = source =>
             {

@@ -3,6 +3,8 @@ using System.Reflection;
 using System.Text;
 using StrokeWatch.Assessment;
 using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Outputs.Forwarding;
+using StrokeWatch.Page.Health;
 using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Page;
@@ -19,7 +21,7 @@ internal sealed class MetricsText
     private MetricsText(string feeder) => this.feeder = feeder;
 
     /// <summary>Writes the whole.</summary>
-    public static string Of(BoardStatus status, LiveFeed feed)
+    public static string Of(BoardStatus status, LiveFeed feed, StationHealth? health = null)
     {
         var metrics = new MetricsText(status.Feeder.Name);
         metrics.Build();
@@ -27,6 +29,11 @@ internal sealed class MetricsText
         metrics.Band(status);
         metrics.Alarms(status);
         metrics.Kept(status, feed);
+        if (health is not null)
+        {
+            metrics.Station(health);
+        }
+
         return metrics.text.Append("# EOF\n").ToString();
     }
 
@@ -77,6 +84,43 @@ internal sealed class MetricsText
         Counter("store_dropped_notes", "Alarms and events lost because the memory set for them was full.", status.Store.DroppedNotes);
         Gauge("page_followers", "", "Those who follow live.", feed.Followers);
         Counter("page_dropped_events", "Live events that slow followers have lost.", feed.Dropped);
+    }
+
+    private void Station(StationHealth health)
+    {
+        Gauge("store_size_bytes", "bytes", "What the store's files take.", health.StoreBytes);
+        Gauge("store_free_bytes", "bytes", "What is free beside them.", health.FreeBytes);
+        Many("sensor_samples", "counter", "", "Samples that came.", health.Sensors, Device, sensor => sensor.Samples);
+        Many("sensor_missing_samples", "counter", "", "Samples missing in gaps, as far as known.", health.Sensors, Device, sensor => sensor.Missing);
+        Many("sensor_gaps", "counter", "", "Gaps in the samples.", health.Sensors, Device, sensor => sensor.Gaps);
+        Many("sensor_clipped_samples", "counter", "", "Samples at the sensor's rail.", health.Sensors, Device, sensor => sensor.Clipped);
+        Many("sensor_rejected", "counter", "", "Frames or lines turned down.", health.Sensors, Device, sensor => sensor.Rejected.Values.Sum());
+        Many("sensor_age_seconds", "gauge", "seconds", "Time since samples came.", health.Sensors, Device, sensor => sensor.AgeSeconds);
+        Many("output_sent_rows", "counter", "", "Rows that the output has confirmed.", health.Outputs, Output, one => one.Health.Sent);
+        Many("output_refused_rows", "counter", "", "Rows that the output would not have.", health.Outputs, Output, one => one.Health.Refused);
+        Many("output_held_rows", "gauge", "rows", "Rows that are not forwarded yet.", health.Outputs, Output, one => one.Health.Held);
+        Many("output_trouble", "gauge", "", "1 where the output is in trouble, 0 where it is not.", health.Outputs, Output, one => one.Health.Trouble is null ? 0 : 1);
+    }
+
+    private static string Device(SensorHealth sensor, int number) => $",sensor=\"{(sensor.Places.Count > 0 ? string.Join(' ', sensor.Places) : $"{number + 1}")}\"";
+
+    private static string Output((string Name, ForwardingHealth Health) output, int number) => $",output=\"{output.Name}\"";
+
+    private void Many<T>(string name, string type, string unit, string help, IReadOnlyList<T> items, Func<T, int, string> labels, Func<T, double?> value)
+    {
+        if (items.Count == 0)
+        {
+            return;
+        }
+
+        Family($"strokewatch_{name}", type, unit, help);
+        for (var i = 0; i < items.Count; i++)
+        {
+            if (value(items[i]) is { } number && double.IsFinite(number))
+            {
+                Sample($"strokewatch_{name}{(type == "counter" ? "_total" : "")}", number, labels(items[i], i));
+            }
+        }
     }
 
     private void Gauge(string name, string unit, string help, double? value)

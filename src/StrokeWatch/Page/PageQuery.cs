@@ -21,7 +21,7 @@ internal sealed class PageQuery
         var query = new PageQuery(context.Request.Query);
         foreach (var key in query.query.Keys.Where(key => !known.Contains(key)))
         {
-            query.Refuse($"`{Shown(key)}` is not known here; {string.Join(", ", known)} are");
+            query.Refuse(known.Length == 0 ? $"`{Shown(key)}` is not known here; this takes no question" : $"`{Shown(key)}` is not known here; {string.Join(", ", known)} are");
         }
 
         return query;
@@ -58,6 +58,18 @@ internal sealed class PageQuery
 
         Refuse(string.Create(CultureInfo.InvariantCulture, $"`{key}` is {Shown(text)}; a whole number from {least} to {most} was expected"));
         return usual;
+    }
+
+    /// <summary>Gives one of some words; null where none is asked for.</summary>
+    public string? OneOf(string key, IReadOnlyList<string> words)
+    {
+        if (Text(key) is not { } text || words.Contains(text))
+        {
+            return Text(key);
+        }
+
+        Refuse($"`{key}` is {Shown(text)}; {(words.Count == 0 ? "there is only one here, leave it out" : $"one of {string.Join(", ", words)} was expected")}");
+        return null;
     }
 
     private static DateTimeOffset Earlier(DateTimeOffset at, TimeSpan span) => at - DateTimeOffset.UnixEpoch > span ? at - span : DateTimeOffset.UnixEpoch;

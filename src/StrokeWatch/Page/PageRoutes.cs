@@ -1,22 +1,30 @@
 using System.Text;
 using Microsoft.AspNetCore.Http;
+using StrokeWatch.Page.Health;
 
 namespace StrokeWatch.Page;
 
 /// <summary>What is served where. Nothing comes from the disk by its name, so that no path leads out.</summary>
-internal sealed class PageRoutes
+internal sealed class PageRoutes : IDisposable
 {
     private readonly PageGuard guard;
     private readonly LiveBoard board;
     private readonly LiveFeed feed;
+    private readonly HistoryAnswers history;
     private readonly Dictionary<string, Func<HttpContext, Task>> routes;
 
     /// <summary>Makes the table.</summary>
-    public PageRoutes(LiveBoard board, LiveFeed feed, HistoryAnswers history, PageGuard guard)
+    /// <param name="board">The newest reading.</param>
+    /// <param name="feed">Those who follow.</param>
+    /// <param name="history">Answers from the store.</param>
+    /// <param name="health">Answers of how the station is.</param>
+    /// <param name="guard">Who is answered at all.</param>
+    /// <param name="more">Further answers, by their paths.</param>
+    public PageRoutes(LiveBoard board, LiveFeed feed, HistoryAnswers history, HealthAnswers health, PageGuard guard, Dictionary<string, Func<HttpContext, Task>> more)
     {
-        (this.board, this.feed, this.guard) = (board, feed, guard);
+        (this.board, this.feed, this.history, this.guard) = (board, feed, history, guard);
         var assets = new PageAssets();
-        routes = new(StringComparer.Ordinal)
+        routes = new(more, StringComparer.Ordinal)
         {
             ["/"] = context => PageJson.Answer(context, assets.Index, PageAssets.TypeOf("index.html")),
             ["/words.json"] = Asset("words.en.json"),
@@ -25,7 +33,7 @@ internal sealed class PageRoutes
             ["/api/v1/trend"] = history.Trend,
             ["/api/v1/alarms"] = history.Alarms,
             ["/api/v1/openapi.json"] = Asset("openapi.json"),
-            ["/metrics"] = context => PageJson.Answer(context, Encoding.UTF8.GetBytes(MetricsText.Of(board.Now, feed)), MetricsText.Type),
+            ["/metrics"] = context => PageJson.Answer(context, Encoding.UTF8.GetBytes(MetricsText.Of(board.Now, feed, health.Now)), MetricsText.Type),
         };
         foreach (var name in PageAssets.Files.Where(name => Path.GetExtension(name) is ".js" or ".css" or ".svg"))
         {
@@ -59,6 +67,9 @@ internal sealed class PageRoutes
         context.Response.Headers.Allow = "GET, HEAD";
         return PageJson.Refuse(context, StatusCodes.Status405MethodNotAllowed, "this can only be read");
     }
+
+    /// <inheritdoc/>
+    public void Dispose() => history.Dispose();
 
     private static Func<HttpContext, Task> Asset(string name)
     {

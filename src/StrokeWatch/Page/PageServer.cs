@@ -13,7 +13,6 @@ internal sealed class PageServer : IDisposable
 
     private readonly PageSettings settings;
     private readonly LiveFeed feed;
-    private readonly HistoryAnswers history;
     private readonly PageRoutes routes;
     private readonly TimeProvider time;
     private readonly ILogger log;
@@ -27,15 +26,14 @@ internal sealed class PageServer : IDisposable
     /// <param name="settings">Where.</param>
     /// <param name="board">What is shown.</param>
     /// <param name="feed">Those who follow it.</param>
-    /// <param name="history">Answers from the store.</param>
+    /// <param name="routes">What is served where.</param>
     /// <param name="time">The clock.</param>
     /// <param name="log">Where trouble is told.</param>
     /// <param name="say">Hears once, from another thread, where the page is.</param>
     /// <param name="failed">Hears, from another thread, each time that it cannot be served.</param>
-    public PageServer(PageSettings settings, LiveBoard board, LiveFeed feed, HistoryAnswers history, TimeProvider time, ILogger log, Action<string> say, Action failed)
+    public PageServer(PageSettings settings, LiveBoard board, LiveFeed feed, PageRoutes routes, TimeProvider time, ILogger log, Action<string> say, Action failed)
     {
-        (this.settings, this.feed, this.history, this.time, this.log, this.say, this.failed) = (settings, feed, history, time, log, say, failed);
-        routes = new(board, feed, history, new(settings.Names));
+        (this.settings, this.feed, this.routes, this.time, this.log, this.say, this.failed) = (settings, feed, routes, time, log, say, failed);
         beat = time.CreateTimer(_ => board.Beat(), null, BeatPeriod, BeatPeriod);
         serving = Task.Run(Serve);
     }
@@ -50,7 +48,7 @@ internal sealed class PageServer : IDisposable
         // Only real time passes here: a clock of the tests' own would never come to the end of the patience.
         if (serving.Wait(2 * StopPatience))
         {
-            history.Dispose();
+            routes.Dispose();
             stop.Dispose();
         }
     }

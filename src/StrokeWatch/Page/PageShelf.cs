@@ -1,39 +1,60 @@
 using Serilog;
 using StrokeWatch.Configuration;
-using StrokeWatch.Machine.Feeder;
-using StrokeWatch.Outputs.Store;
+using StrokeWatch.Page.Findings;
+using StrokeWatch.Page.Health;
+using StrokeWatch.Page.Waves;
 using StrokeWatch.Pipeline;
-using StrokeWatch.Pipeline.Alarms;
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.Page;
 
-/// <summary>The page as the daemon holds it: the board that the chain feeds, and the server that shows it.</summary>
+/// <summary>The page as the daemon holds it: the board that the chain feeds, the taps that the samples pass, and the server that shows them.</summary>
 internal sealed class PageShelf : IDisposable
 {
     private readonly PageServer server;
+    private readonly RecentWindows recent;
+    private readonly WaveTaps taps;
 
-    private PageShelf(LiveBoard board, PageServer server) => (Board, this.server) = (board, server);
+    private PageShelf(LiveBoard board, RecentWindows recent, WaveTaps taps, PageServer server) => (Board, this.recent, this.taps, this.server) = (board, recent, taps, server);
 
     /// <summary>Gets the board.</summary>
     public LiveBoard Board { get; }
 
     /// <summary>Gets what must hear the chain.</summary>
-    public IReadOnlyList<IChainListener> Listeners => [Board];
+    public IReadOnlyList<IChainListener> Listeners => [Board, recent];
 
     /// <summary>Makes the board and begins to serve it.</summary>
-    public static PageShelf Open(
-        PageSettings settings, FeederDescription feeder, string path, SqliteStore store, AlarmDesk lives, TimeProvider time, ILogger log, Action<string> say)
+    public static PageShelf Open(PageSettings settings, PageSight sight, TimeProvider time, ILogger log, Action<string> say)
     {
         var feed = new LiveFeed();
-        var board = new LiveBoard(feeder, time, feed, () => lives.Now, () => store.Health);
-        return new(board, new(settings, board, feed, new(path, feeder.Name, time), time, log, say, () =>
+        var board = new LiveBoard(sight.Feeder, time, feed, () => sight.Lives.Now, () => sight.Store.Health);
+        var recent = new RecentWindows();
+        var taps = new WaveTaps(sight.Feeder, sight.Sources, () => board.Now.Reading?.Window.Reading, time);
+        var waves = new WaveAnswers(taps);
+        var health = new HealthAnswers(sight, taps, board, feed, time);
+        var routes = new PageRoutes(board, feed, new(sight.StorePath, sight.Feeder.Name, time), health, new(settings.Names), new()
+        {
+            ["/api/v1/waveform"] = waves.Waveform,
+            ["/api/v1/path"] = waves.Path,
+            ["/api/v1/orders"] = waves.Orders,
+            ["/api/v1/findings"] = new FindingAnswers(sight.Feeder, () => sight.Sources[0].Info, recent, sight.Machine, time).Answer,
+            ["/api/v1/health"] = health.Answer,
+        });
+        return new(board, recent, taps, new(settings, board, feed, routes, time, log, say, () =>
         {
             if (settings.Needed)
             {
-                lives.Failed("page");
+                sight.Lives.Failed("page");
             }
         }));
     }
+
+    /// <summary>Takes a block of a device on its way to the measurement.</summary>
+    public void Take(int device, SampleBlock block, SourceInfo info) => taps.Take(device, block, info);
+
+    /// <summary>Gives what takes the blocks of the only device.</summary>
+    public IReadOnlyList<IBlockListener> Blocks(ISampleSource source) => [taps.Only(source)];
 
     /// <inheritdoc/>
     public void Dispose() => server.Dispose();

@@ -19,6 +19,7 @@ internal sealed class MachineKeeper
     private MachineWatch watch;
     private Baseline? unwritten;
     private bool blind;
+    private volatile MachineStanding? now;
 
     /// <summary>Makes it; nothing is read yet.</summary>
     /// <param name="settings">What is learned and followed.</param>
@@ -29,6 +30,9 @@ internal sealed class MachineKeeper
         (this.settings, this.outputs, this.log) = (settings, outputs, log);
         watch = new(null, null);
     }
+
+    /// <summary>Gets what is known of the machine; null before the store was read. Any thread may ask.</summary>
+    public MachineStanding? Now => now;
 
     /// <summary>Reads the baseline and goes on where the program left off; gives what is then to be said.</summary>
     /// <param name="stretches">The stretches that are kept, in order.</param>
@@ -45,6 +49,7 @@ internal sealed class MachineKeeper
 
         var kept = Keep();
         var (progress, standing) = (watch.Progress(), watch.Standing);
+        now = MachineStanding.Of(watch);
         return () =>
         {
             log.Information("Over weeks: {Progress:l}", progress);
@@ -65,6 +70,7 @@ internal sealed class MachineKeeper
         var outcome = Counts(stretch) ? watch.Take(stretch) : new();
         unwritten = outcome.Learned ?? unwritten;
         var kept = Keep();
+        now = MachineStanding.Of(watch);
         return () =>
         {
             renewed?.Invoke();

@@ -54,6 +54,9 @@ internal sealed class WatchRun
     /// <summary>Gets where the page is served; null where it is not.</summary>
     public PageSettings? Page { get; init; }
 
+    /// <summary>Gets the folder of captures that the page shows; null where there is none.</summary>
+    public string? CapturesFolder { get; init; }
+
     /// <summary>Gets the broker that is told; null where there is none.</summary>
     public MqttOptions? Mqtt { get; init; }
 
@@ -95,8 +98,23 @@ internal sealed class WatchRun
         var lives = Lives(store, log, stored, alarms, panel);
         desk.Post(() => KeptAlarms.Read(Store.Path, Feeder.Name, log) is { Count: > 0 } last ? () => lives.Resume(last) : null);
         IReadOnlyList<IChainListener> book = shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : [];
-        using var page = Page is null ? null : PageShelf.Open(Page, Feeder, Store.Path, store, lives, Time, log, panel.Say);
-        var listener = new IsolatedListeners(log, [lives, .. Weeks(desk, lives, log), .. book, .. Forwarding.Hear(mqtt), .. page?.Listeners ?? []]);
+        var weeks = Weeks(desk, lives, log, out var keeper);
+        using var page = Page is null ? null : PageShelf.Open(
+            Page,
+            new()
+            {
+                Feeder = Feeder,
+                Store = store,
+                StorePath = Store.Path,
+                Lives = lives,
+                Table = AlarmTable.Of(Delays),
+                Sources = sources,
+                Outputs = PageOutputs.Of(influx, mqtt),
+                Machine = () => keeper?.Now,
+                Captures = CapturesFolder,
+            },
+            Time, log, panel.Say);
+        var listener = new IsolatedListeners(log, [lives, .. weeks, .. book, .. Forwarding.Hear(mqtt), .. page?.Listeners ?? []]);
         var beaten = Time.GetTimestamp();
         var ready = false;
         void Beat(SourceState state)
@@ -122,11 +140,11 @@ internal sealed class WatchRun
         {
             if (sources is [var single])
             {
-                new Daemon(Feeder, single, Delays, listener, Blocks(single), Time, desk).Run(Beat, stop);
+                new Daemon(Feeder, single, Delays, listener, [.. page?.Blocks(single) ?? [], .. Blocks(single)], Time, desk).Run(Beat, stop);
             }
             else
             {
-                new PortsDaemon(Feeder, sources, Delays, listener, Time, desk).Run(Beat, stop);
+                new PortsDaemon(Feeder, sources, Delays, listener, Time, desk) { Blocks = (port, block, info) => page?.Take(port, block, info) }.Run(Beat, stop);
             }
         }
         finally
@@ -168,14 +186,15 @@ internal sealed class WatchRun
     }
 
     /// <summary>Makes what follows the machine over weeks; what the store holds of it is read at the desk.</summary>
-    private IReadOnlyList<IChainListener> Weeks(IDesk desk, IChainListener outputs, ILogger log)
+    private IReadOnlyList<IChainListener> Weeks(IDesk desk, IChainListener outputs, ILogger log, out MachineKeeper? known)
     {
+        known = null;
         if (History is not { } history)
         {
             return [];
         }
 
-        var keeper = new MachineKeeper(history, outputs, log);
+        var keeper = known = new MachineKeeper(history, outputs, log);
         desk.Post(() => keeper.Resume(KeptStretches.Read(Store.Path, Feeder.Name, log)));
         return [new StretchListener(Feeder, history.Stretches, Time, desk, keeper.Judge)];
     }

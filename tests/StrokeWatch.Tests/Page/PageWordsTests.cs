@@ -2,9 +2,12 @@ using System.Text;
 using System.Text.RegularExpressions;
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Findings;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Outputs.Store;
 using StrokeWatch.Page;
+using StrokeWatch.Sensors.Decoding;
 using Xunit;
 
 namespace StrokeWatch.Tests.Page;
@@ -18,6 +21,11 @@ public sealed partial class PageWordsTests
         .. Enum.GetValues<MotionState>().Select(one => $"motion.{Names.Of(one)}"),
         .. Enum.GetValues<AlarmPriority>().Select(one => $"priority.{Names.Of(one)}"),
         .. Enum.GetValues<AlarmState>().Where(one => one != AlarmState.Normal).Select(one => $"state.{Names.Of(one)}"),
+        .. Rules.Ids.Select(id => $"finding.{id}"),
+        .. Enum.GetValues<StoreState>().Select(one => $"store.{one.ToString().ToLowerInvariant()}"),
+        .. Enum.GetValues<RejectReason>().Select(one => $"reject.{RejectReasons.Name(one)}"),
+        "output.influx",
+        "output.mqtt",
     ];
 
     /// <summary>The page's own files, without the library that draws plots.</summary>

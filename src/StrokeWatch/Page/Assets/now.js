@@ -31,7 +31,7 @@ function show() {
   at("now").classList.toggle("strikes", strikes);
   at("now").classList.remove("waiting");
   document.title = `${stroke.pp_mm === null ? say(`verdict.${stroke.verdict}`) : `${fixed(stroke.pp_mm, 3)} mm`} \u00b7 ${status.feeder.name}`;
-  put("store-trouble", status.store.trouble === null ? "" : say("store.trouble", status.store.trouble));
+  put("store-trouble", status.store.trouble === null ? "" : say("store.unwritten", status.store.trouble));
   put("drawing-says", [
     say("rule.says", fixed(band.low_mm, 3), fixed(band.high_mm, 3), fixed(band.low_in, 4), fixed(band.high_in, 4), fixed(band.limit_mm, 3), fixed(band.limit_in, 4)),
     stroke.pp_mm === null ? "" : say("rule.says-now", fixed(stroke.pp_mm, 3), fixed(stroke.pp_in, 4)),

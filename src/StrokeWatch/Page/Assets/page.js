@@ -2,4 +2,7 @@
 import "./views.js";
 import "./now.js";
 import "./alarms.js";
+import "./check.js";
 import "./trend.js";
+import "./waveform.js";
+import "./station.js";

@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Runtime.ExceptionServices;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.Pipeline.Ports;
@@ -20,6 +21,9 @@ internal sealed class PortsDaemon(
 
     private readonly BlockingCollection<(int Port, ArrivedBlock Block)> queue = [];
     private readonly long begun = time.GetTimestamp();
+
+    /// <summary>Gets what takes the raw blocks of each source, by its number; null for nothing.</summary>
+    public Action<int, SampleBlock, SourceInfo>? Blocks { get; init; }
 
     private double Now => time.GetElapsedTime(begun).TotalSeconds;
 
@@ -43,6 +47,7 @@ internal sealed class PortsDaemon(
                 if (came)
                 {
                     heard[next.Port] = next.Block.HostSeconds;
+                    Blocks?.Invoke(next.Port, next.Block.Block, next.Block.Info!);
                     ports[next.Port].Take(next.Block.Block, next.Block.Info!, next.Block.HostSeconds);
                     readers[next.Port].Return(next.Block);
                 }

@@ -1,0 +1,39 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Store;
+using StrokeWatch.Pipeline;
+using StrokeWatch.Pipeline.Alarms;
+using StrokeWatch.Sensors.Live;
+
+namespace StrokeWatch.Page;
+
+/// <summary>All of a run that the page looks at.</summary>
+internal sealed record PageSight
+{
+    /// <summary>Gets the feeder.</summary>
+    public required FeederDescription Feeder { get; init; }
+
+    /// <summary>Gets the store.</summary>
+    public required SqliteStore Store { get; init; }
+
+    /// <summary>Gets the path of its database.</summary>
+    public required string StorePath { get; init; }
+
+    /// <summary>Gets the alarms' lives.</summary>
+    public required AlarmDesk Lives { get; init; }
+
+    /// <summary>Gets the table of alarms.</summary>
+    public required AlarmTable Table { get; init; }
+
+    /// <summary>Gets the devices with sensors.</summary>
+    public required IReadOnlyList<LiveSensorSource> Sources { get; init; }
+
+    /// <summary>Gets what forwards the store.</summary>
+    public required IReadOnlyList<PageOutput> Outputs { get; init; }
+
+    /// <summary>Gets what tells how the machine stands over weeks; it may answer null.</summary>
+    public required Func<MachineStanding?> Machine { get; init; }
+
+    /// <summary>Gets the folder of captures; null where there is none.</summary>
+    public string? Captures { get; init; }
+}
