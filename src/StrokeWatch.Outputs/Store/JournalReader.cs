@@ -25,6 +25,18 @@ internal static class JournalReader
                 row.IsDBNull(until) ? null : DateTimeOffset.FromUnixTimeMilliseconds(row.GetInt64(until))));
     }
 
+    /// <summary>Reads a row of the table of captures; null where it holds an alarm of a later version.</summary>
+    public static AlarmWaveform? Capture(SqliteDataReader row)
+    {
+        DateTimeOffset Instant(string column) => DateTimeOffset.FromUnixTimeMilliseconds(row.GetInt64(row.GetOrdinal(column)));
+        return !AlarmId.TryParse(row.GetString(row.GetOrdinal("alarm")), out var id) ? null : new(
+            id, Instant("utc_ms"), row.GetString(row.GetOrdinal("file")), Instant("from_utc_ms"), row.GetDouble(row.GetOrdinal("length_s")),
+            row.GetInt64(row.GetOrdinal("lost_samples")), row.GetInt64(row.GetOrdinal("whole")) != 0)
+        {
+            Removed = row.IsDBNull(row.GetOrdinal("removed_utc_ms")) ? null : Instant("removed_utc_ms"),
+        };
+    }
+
     /// <summary>Gives the last step of each alarm of a feeder.</summary>
     public static IReadOnlyList<AlarmStep> Last(SqliteConnection connection, string feeder)
     {

@@ -17,6 +17,8 @@ internal sealed class RowWriter : IDisposable
     private readonly SqliteCommand feature;
     private readonly SqliteCommand finding;
     private readonly SqliteCommand journal;
+    private readonly SqliteCommand capture;
+    private readonly SqliteCommand gone;
 
     /// <summary>Prepares the statements.</summary>
     public RowWriter(SqliteConnection connection, string feeder)
@@ -35,6 +37,15 @@ internal sealed class RowWriter : IDisposable
         feature.Parameters.Add(new SqliteParameter { ParameterName = "$value" });
         feature.Prepare();
         journal = Insert("alarm_journal", "feeder", "utc_ms", "alarm", "act", "state_from", "state_to", "beneath", "by", "words", "until_utc_ms");
+        capture = Insert("capture", "feeder", "utc_ms", "alarm", "file", "from_utc_ms", "length_s", "lost_samples", "whole");
+        gone = connection.CreateCommand();
+        gone.CommandText = "UPDATE capture SET removed_utc_ms = $utc WHERE feeder = $feeder AND file = $file AND removed_utc_ms IS NULL";
+        foreach (var name in (string[])["$feeder", "$utc", "$file"])
+        {
+            gone.Parameters.Add(new SqliteParameter { ParameterName = name });
+        }
+
+        gone.Prepare();
         finding = Insert("finding", "feeder", "utc_ms", "finding", "raised", "confidence", "words", "because", "check_first", "confirm", "tell_apart");
     }
 
@@ -60,6 +71,13 @@ internal sealed class RowWriter : IDisposable
                 case JournalRow j:
                     Run(journal, transaction, j.Utc, j.Step.Id.ToString(), Names.Of(j.Step.Act), Names.Of(j.Step.From), Names.Of(j.Step.To), Names.Of(j.Step.Beneath),
                         j.Step.By, j.Step.Words, j.Step.Until?.ToUnixTimeMilliseconds());
+                    break;
+                case CaptureRow c:
+                    var kept = c.Waveform;
+                    Run(capture, transaction, c.Utc, kept.Id.ToString(), kept.File, kept.From.ToUnixTimeMilliseconds(), Finite(kept.LengthSeconds) ?? 0, kept.LostSamples, kept.Whole ? 1 : 0);
+                    break;
+                case CaptureGoneRow g:
+                    Run(gone, transaction, g.Utc, g.File);
                     break;
                 case EventRow e:
                     Run(note, transaction, e.Utc, StoreNames.Of(e.Kind), e.Text);
@@ -88,6 +106,8 @@ internal sealed class RowWriter : IDisposable
         feature.Dispose();
         finding.Dispose();
         journal.Dispose();
+        capture.Dispose();
+        gone.Dispose();
     }
 
     private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;

@@ -7,7 +7,7 @@ namespace StrokeWatch.Outputs.Store;
 internal static class Schema
 {
     /// <summary>The version that stands in the table meta under schema_version.</summary>
-    public const int Version = 3;
+    public const int Version = 4;
 
     private const int Oldest = 1;
 
@@ -42,6 +42,11 @@ internal static class Schema
             alarm TEXT NOT NULL, act TEXT NOT NULL, state_from TEXT NOT NULL, state_to TEXT NOT NULL, beneath TEXT NOT NULL,
             by TEXT NOT NULL, words TEXT NOT NULL, until_utc_ms INTEGER);
         CREATE INDEX IF NOT EXISTS alarm_journal_utc ON alarm_journal (utc_ms);
+        CREATE TABLE IF NOT EXISTS capture (
+            id INTEGER PRIMARY KEY AUTOINCREMENT, feeder TEXT NOT NULL, utc_ms INTEGER NOT NULL,
+            alarm TEXT NOT NULL, file TEXT NOT NULL, from_utc_ms INTEGER NOT NULL, length_s REAL NOT NULL,
+            lost_samples INTEGER NOT NULL, whole INTEGER NOT NULL, removed_utc_ms INTEGER);
+        CREATE INDEX IF NOT EXISTS capture_utc ON capture (utc_ms);
         """;
 
     /// <summary>Creates what is missing, and what an earlier version's file lacks; refuses a file that a later version has written.</summary>

@@ -76,6 +76,12 @@ public sealed class SqliteStore : IDisposable
     /// <summary>Takes a stretch of running summed up; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
     public Task<bool> Stretch(Stretch stretch) => Take(new StretchRow(stretch));
 
+    /// <summary>Takes a capture around an alarm; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
+    public Task<bool> Capture(AlarmWaveform waveform) => Take(new CaptureRow(waveform));
+
+    /// <summary>Takes that a capture was removed now to make room. The task answers true once it is committed, false where it was dropped.</summary>
+    public Task<bool> CaptureRemoved(string file) => Take(new CaptureGoneRow(clock.GetUtcNow(), file));
+
     /// <summary>Takes a finding raised or cleared; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
     public Task<bool> Finding(FindingTransition transition) => Take(new FindingRow(transition));
 

@@ -79,6 +79,11 @@ public sealed class StoreReader : IDisposable
     /// <summary>Gives the last step of each alarm of a feeder.</summary>
     public IReadOnlyList<AlarmStep> LastSteps(string feeder) => Has("alarm_journal") ? JournalReader.Last(connection, feeder) : [];
 
+    /// <summary>Gives the captures of alarms raised from one instant up to, not including, another, in order, those removed since included; at most so many.</summary>
+    public IReadOnlyList<AlarmWaveform> Captures(DateTimeOffset from, DateTimeOffset to, int most = 10_000) => Has("capture")
+        ? [.. Read("SELECT * FROM capture WHERE utc_ms >= $from AND utc_ms < $to ORDER BY id LIMIT $most", from, to, most, JournalReader.Capture).OfType<AlarmWaveform>()]
+        : [];
+
     /// <summary>Checks the whole file; gives what is wrong, or null.</summary>
     public string? IntegrityCheck()
     {

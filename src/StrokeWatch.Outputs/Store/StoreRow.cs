@@ -45,6 +45,20 @@ internal sealed class JournalRow(AlarmStep step) : StoreRow(step.At)
     public AlarmStep Step { get; } = step;
 }
 
+/// <summary>A capture of what was measured around an alarm.</summary>
+internal sealed class CaptureRow(AlarmWaveform waveform) : StoreRow(waveform.At)
+{
+    /// <summary>Gets the capture.</summary>
+    public AlarmWaveform Waveform { get; } = waveform;
+}
+
+/// <summary>A capture that was removed to make room.</summary>
+internal sealed class CaptureGoneRow(DateTimeOffset utc, string file) : StoreRow(utc)
+{
+    /// <summary>Gets the capture's name.</summary>
+    public string File { get; } = file;
+}
+
 /// <summary>An event.</summary>
 internal sealed class EventRow(DateTimeOffset utc, StoreEventKind kind, string text) : StoreRow(utc)
 {

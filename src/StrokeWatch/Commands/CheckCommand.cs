@@ -78,6 +78,12 @@ internal static class CheckCommand
         var book = Say($"machine book {configuration.BookPath}", BookTrouble(configuration));
         var outputs = configuration.Influx is not { } influx || Say($"time-series server {influx.Url}: answers, and would take rows", InfluxProbe.Trouble(influx));
         outputs &= configuration.Mqtt is not { } mqtt || Say($"broker {mqtt.Host}:{mqtt.Port}: lets us in, topics begin with {mqtt.TopicOf("")}", MqttProbe.Trouble(mqtt));
+        if (configuration.Captures is { } captures)
+        {
+            var wrong = StoreFolderTrouble(Directory.Exists(captures.Folder) ? Path.Combine(captures.Folder, "capture") : captures.Folder);
+            outputs &= Say($"captures of alarms go to {captures.Folder}, {captures.QuotaBytes / 1_000_000} MB at most", wrong is null ? null : $"captures {captures.Folder} {wrong}");
+        }
+
         if (port && store && known && book && outputs)
         {
             output.WriteLine($"next     strokewatch watch --config {path}");

@@ -20,7 +20,7 @@ internal static class ReplayLine
     public static Command Build(Surroundings surroundings)
     {
         var captures = new Argument<string[]>("CAPTURE") { Description = "CSV, TSV or WAV files.", Arity = ArgumentArity.OneOrMore };
-        var feeder = new Option<string>("--feeder") { Description = "The feeder file (TOML).", Required = true };
+        var feeder = new Option<string>("--feeder") { Description = "The feeder file (TOML); where not given, NAME.feeder.toml beside the capture NAME, as the daemon puts one beside the waveforms of alarms." };
         var json = new Option<string?>("--json") { Description = "Write the results as JSON to a file, or to standard output with -." };
         var report = new Option<string?>("--report") { Description = "Write a page for people (HTML, self-contained) to a file." };
         var budget = new Option<bool>("--budget") { Description = "Print each stroke's uncertainty budget; the JSON document always holds it." };
@@ -38,14 +38,21 @@ internal static class ReplayLine
             }
 
             var wishes = new Wishes(parsed.GetValue(json), parsed.GetValue(report), parsed.GetValue(budget), parsed.GetValue(voltage), parsed.GetValue(book));
-            return Run(parsed.GetValue(captures)!, parsed.GetValue(feeder)!, wishes, capture, surroundings);
+            return Run(parsed.GetValue(captures)!, parsed.GetValue(feeder), wishes, capture, surroundings);
         });
         return command;
     }
 
-    private static int Run(string[] files, string feederFile, Wishes wishes, CaptureOptions options, Surroundings surroundings)
+    private static int Run(string[] files, string? named, Wishes wishes, CaptureOptions options, Surroundings surroundings)
     {
         var (json, report, budget, voltage, book) = wishes;
+        string? lacking = null;
+        if ((named ?? FeederBeside.Find(files, out lacking)) is not { } feederFile)
+        {
+            surroundings.Error.WriteLine($"strokewatch replay: {lacking}");
+            return CommandLine.Bad;
+        }
+
         var read = FeederFile.Read(feederFile);
         if (read.Value is not { } feeder)
         {

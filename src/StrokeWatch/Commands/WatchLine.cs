@@ -61,6 +61,7 @@ internal static class WatchLine
             Book = configuration.BookPath,
             BookRenames = MachineBook.IsBeside(configuration.BookPath, configuration.FeederPath),
             Influx = configuration.Influx,
+            Captures = configuration.Captures,
             Page = configuration.Page,
             Mqtt = configuration.Mqtt,
             Terminal = surroundings.Terminal,

@@ -1,5 +1,6 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Mqtt;
 using StrokeWatch.Sensors.Live;
@@ -42,6 +43,9 @@ internal sealed record WatchConfiguration
 
     /// <summary>Gets the broker that is told; null where there is none.</summary>
     public MqttOptions? Mqtt { get; init; }
+
+    /// <summary>Gets which waveforms of alarms are kept; null where none are.</summary>
+    public AlarmCaptureOptions? Captures { get; init; }
 
     /// <summary>Gets the least important message that is still logged.</summary>
     public LogLevelName LogLevel { get; init; } = LogLevelName.Information;

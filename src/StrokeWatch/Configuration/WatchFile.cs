@@ -33,6 +33,7 @@ internal static class WatchFile
         var history = WatchHistoryPart.Read(reader, path, feederPath);
         var influx = InfluxPart.Read(reader, path);
         var mqtt = MqttPart.Read(reader, path);
+        var captures = CapturesPart.Read(reader, path, feederPath);
         var book = Book(reader, path) ?? MachineBook.Beside(feederPath);
         var page = PagePart.Read(reader);
         reader.Finish();
@@ -60,6 +61,7 @@ internal static class WatchFile
                 Alarms = alarms,
                 History = history,
                 Influx = influx,
+                Captures = captures,
                 Mqtt = mqtt?.Named(feeder.Value.Name),
                 LogLevel = level,
                 Page = page,

@@ -2,6 +2,7 @@ using Serilog;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Mqtt;
 using StrokeWatch.Outputs.Store;
@@ -54,11 +55,14 @@ internal sealed class WatchRun
     /// <summary>Gets where the page is served; null where it is not.</summary>
     public PageSettings? Page { get; init; }
 
-    /// <summary>Gets the folder of captures that the page shows; null where there is none.</summary>
+    /// <summary>Gets the folder of captures that the page shows where no waveforms of alarms are kept; null where there is none.</summary>
     public string? CapturesFolder { get; init; }
 
     /// <summary>Gets the broker that is told; null where there is none.</summary>
     public MqttOptions? Mqtt { get; init; }
+
+    /// <summary>Gets which waveforms of alarms are kept; null where none are.</summary>
+    public AlarmCaptureOptions? Captures { get; init; }
 
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
@@ -93,9 +97,10 @@ internal sealed class WatchRun
             stored.Sensor(happened);
             log.Information("{Words:l}", happened.Words);
         }))];
+        using var captures = CaptureShelf.Start(Captures, sources, store, Time, log);
         using var shelf = new BookShelf(Book, Time, Feeder.Name, BookRenames);
         using var desk = new BackgroundDesk(log);
-        var lives = Lives(store, log, stored, alarms, panel);
+        var lives = Lives(store, log, stored, alarms, panel, captures);
         desk.Post(() => KeptAlarms.Read(Store.Path, Feeder.Name, log) is { Count: > 0 } last ? () => lives.Resume(last) : null);
         IReadOnlyList<IChainListener> book = shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : [];
         var weeks = Weeks(desk, lives, log, out var keeper);
@@ -111,7 +116,7 @@ internal sealed class WatchRun
                 Sources = sources,
                 Outputs = PageOutputs.Of(influx, mqtt),
                 Machine = () => keeper?.Now,
-                Captures = CapturesFolder,
+                Captures = Captures?.Folder ?? CapturesFolder,
             },
             Time, log, panel.Say);
         var listener = new IsolatedListeners(log, [lives, .. weeks, .. book, .. Forwarding.Hear(mqtt), .. page?.Listeners ?? []]);
@@ -140,11 +145,18 @@ internal sealed class WatchRun
         {
             if (sources is [var single])
             {
-                new Daemon(Feeder, single, Delays, listener, [.. page?.Blocks(single) ?? [], .. Blocks(single)], Time, desk).Run(Beat, stop);
+                new Daemon(Feeder, single, Delays, listener, [.. captures is null ? [] : (IBlockListener[])[captures.Only(single)], .. page?.Blocks(single) ?? [], .. Blocks(single)], Time, desk).Run(Beat, stop);
             }
             else
             {
-                new PortsDaemon(Feeder, sources, Delays, listener, Time, desk) { Blocks = (port, block, info) => page?.Take(port, block, info) }.Run(Beat, stop);
+                new PortsDaemon(Feeder, sources, Delays, listener, Time, desk)
+                {
+                    Blocks = (port, block, info) =>
+                    {
+                        captures?.Take(port, block, info);
+                        page?.Take(port, block, info);
+                    },
+                }.Run(Beat, stop);
             }
         }
         finally
@@ -164,12 +176,12 @@ internal sealed class WatchRun
     }
 
     /// <summary>Makes what keeps the alarms' lives; the store's rows are the record, log and panel what people see.</summary>
-    private AlarmDesk Lives(SqliteStore store, ILogger log, StoreListener stored, AlarmLog alarms, LivePanel panel)
+    private AlarmDesk Lives(SqliteStore store, ILogger log, StoreListener stored, AlarmLog alarms, LivePanel panel, CaptureShelf? captures)
     {
         AlarmDesk? lives = null;
         void Failed(string name) => lives?.Failed(name);
         lives = new(
-            AlarmTable.Of(Delays), new StoreJournal(store), new IsolatedListeners(log, stored) { Failed = Failed }, new IsolatedListeners(log, alarms, panel) { Failed = Failed }, Time);
+            AlarmTable.Of(Delays), new StoreJournal(store, () => captures?.Trouble), new IsolatedListeners(log, stored) { Failed = Failed }, new IsolatedListeners(log, [alarms, panel, .. captures is null ? [] : (IChainListener[])[captures]]) { Failed = Failed }, Time);
         return lives;
     }
 

@@ -17,7 +17,7 @@ public sealed class WrongUseTests : IDisposable
         { "strokewatch: unknown command 'relay'; did you mean replay?", ["relay", Wav, "--feeder", Feeder] },
         { "strokewatch: unknown command 'polish'; the commands are watch, replay, ", ["polish"] },
         { "strokewatch: unknown option --verbose; see strokewatch --help", ["--verbose"] },
-        { "strokewatch replay: Option '--feeder' is required; see strokewatch replay --help", ["replay", Wav] },
+        { "strokewatch replay: --feeder is missing, and there is no heap.feeder.toml beside the capture", ["replay", "heap.wav"] },
         { "strokewatch replay: unknown option --feder; did you mean --feeder?", ["replay", Wav, "--feder", Feeder] },
         { "strokewatch replay: unknown option --loud; see", ["replay", Wav, "--loud", "--feeder", Feeder] },
         { "strokewatch simulate: unknown option --seed; see", ["simulate", Feeder, "--out", "a.csv", "--seed", "4"] },

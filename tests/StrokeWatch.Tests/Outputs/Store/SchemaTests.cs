@@ -50,12 +50,14 @@ public sealed class SchemaTests : IDisposable
         {
             Assert.Empty(before.NewestStretches("Sand feeder", 10));
             Assert.Empty(before.Findings(DateTimeOffset.UnixEpoch, Ever));
+            Assert.Empty(before.Captures(DateTimeOffset.UnixEpoch, Ever));
         }
 
         using (var store = new SqliteStore(folder.Options, folder.Clock))
         {
             Assert.True(await Soon(store.Stretch(Stretch(0))));
             Assert.True(await Soon(store.Finding(new(Finding, true, Noon))));
+            Assert.True(await Soon(store.Capture(Waveform)));
         }
 
         using var reader = new StoreReader(folder.Database);
@@ -65,7 +67,8 @@ public sealed class SchemaTests : IDisposable
         Assert.Contains(reader.Events(DateTimeOffset.UnixEpoch, Ever), row => row is { Id: 4, Text: "started" });
         Assert.Single(reader.NewestStretches("Sand feeder", 10));
         Assert.Single(reader.Findings(DateTimeOffset.UnixEpoch, Ever));
-        Assert.Equal("3", Scalar("SELECT value FROM meta WHERE key = 'schema_version'"));
+        Assert.Equal(Waveform, Assert.Single(reader.Captures(DateTimeOffset.UnixEpoch, Ever)));
+        Assert.Equal("4", Scalar("SELECT value FROM meta WHERE key = 'schema_version'"));
     }
 
     [Fact]
@@ -120,6 +123,31 @@ public sealed class SchemaTests : IDisposable
     }
 
     [Fact]
+    public async Task A_file_of_the_third_version_is_taken_over_and_a_capture_s_removal_is_noted()
+    {
+        using (new SqliteStore(folder.Options, folder.Clock))
+        {
+        }
+
+        Sql("DROP TABLE capture; UPDATE meta SET value = '3' WHERE key = 'schema_version'");
+        using (var store = new SqliteStore(folder.Options, folder.Clock))
+        {
+            Assert.True(await Soon(store.Capture(Waveform)));
+            Assert.True(await Soon(store.Capture(Waveform with { Id = new(AlarmKind.Strike), Whole = false })));
+            Assert.True(await Soon(store.Capture(Waveform with { File = "other.wav" })));
+            folder.Clock.Advance(TimeSpan.FromHours(1));
+            Assert.True(await Soon(store.CaptureRemoved(Waveform.File)));
+        }
+
+        using var reader = new StoreReader(folder.Database);
+        var removed = Noon.AddHours(1);
+        Assert.Equal(
+            [Waveform with { Removed = removed }, Waveform with { Id = new(AlarmKind.Strike), Whole = false, Removed = removed }, Waveform with { File = "other.wav" }],
+            reader.Captures(DateTimeOffset.UnixEpoch, Ever));
+        Assert.Equal("4", Scalar("SELECT value FROM meta WHERE key = 'schema_version'"));
+    }
+
+    [Fact]
     public async Task A_finding_comes_back_word_for_word()
     {
         using (var store = new SqliteStore(folder.Options, folder.Clock))
@@ -138,6 +166,8 @@ public sealed class SchemaTests : IDisposable
     }
 
     private static WatchFinding Finding { get; } = new("leaf-cracked", 0.93, "A leaf is cracked.", ["It fell.", "It rose; \"so\"."], ["Look.", "Isolate.", "Feel."], "A dye test.", "Coast down.");
+
+    private static AlarmWaveform Waveform { get; } = new(new(AlarmKind.SensorLost, SensorPlace.Front), Noon, "20260329T120000Z-sensor-lost-front.wav", Noon.AddSeconds(-10), 30.25, 17, true);
 
     private static Stretch Stretch(int hour) => new(
         Noon.AddHours(hour), 3590, StretchEnd.Stop, false, new CaptureFeatures { Stroke = (1.5 + (0.001 * hour)) * 1e-3, NaturalHz = hour == 4 ? 52.4 : null, SteadyWindows = 7000 });

@@ -1,0 +1,87 @@
+using System.Runtime.Versioning;
+using System.Text.Json;
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Commands;
+using StrokeWatch.EndToEnd.Tests.Commands;
+using StrokeWatch.Outputs.Store;
+using Xunit;
+
+namespace StrokeWatch.EndToEnd.Tests.Live;
+
+/// <summary>The waveform around an alarm as the daemon leaves it, killed in its middle too.</summary>
+[Collection(RealTime.Name)]
+[SupportedOSPlatform("linux")]
+public sealed class AlarmCaptureTests : IDisposable
+{
+    private readonly TempFolder folder = new();
+    private readonly TraySensor sensor;
+
+    public AlarmCaptureTests()
+    {
+        Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
+        sensor = new(folder.At("tray-sensor"));
+    }
+
+    public void Dispose()
+    {
+        sensor.Dispose();
+        folder.Dispose();
+    }
+
+    [SkippableFact]
+    public async Task A_killed_daemon_s_half_capture_is_finished_at_the_next_start_and_replays_from_its_own_folder()
+    {
+        folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
+        folder.Write("watch.toml", $"""
+            feeder = "cullet.feeder.toml"
+            [sensor]
+            port = "{folder.At("tray-sensor")}"
+            protocol = "frames"
+            [store]
+            path = "store.db"
+            [captures]
+            folder = "captures"
+            before_s = 4
+            after_s = 60
+            """);
+        sensor.PlugFrames(TraySensor.Feeder());
+        using (var killed = Running.Start(folder.Path, "watch", "--config", "watch.toml"))
+        {
+            await killed.Until(() => Database.GoodWindows(folder.At("store.db"), 10), "windows in the database");
+            sensor.Unplug();
+            await killed.Until(() => Directory.Exists(folder.At("captures")) && Directory.GetFiles(folder.At("captures"), "*.part").Length == 1 ? "begun" : null, "a capture begun");
+            await Task.Delay(1000);
+            killed.Signal(Running.Kill);
+            await killed.End();
+        }
+
+        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        var file = await daemon.Until(() => Directory.GetFiles(folder.At("captures"), "*.wav").SingleOrDefault(), "the capture finished");
+        Assert.EndsWith("-sensor-lost.wav", file, StringComparison.Ordinal);
+        AlarmWaveform? kept = null;
+        await daemon.Until(() => (kept = Captures().FirstOrDefault()) is null ? null : "noted", "the capture in the database");
+        Assert.Equal((Path.GetFileName(file), new AlarmId(AlarmKind.SensorLost), false), (kept!.File, kept.Id, kept.Whole));
+        Assert.InRange(kept.LengthSeconds, 3.5, 4.1);
+
+        // Away from the daemon's configuration: what lies beside it is enough.
+        var elsewhere = Directory.CreateDirectory(folder.At("elsewhere")).FullName;
+        foreach (var part in Directory.GetFiles(folder.At("captures")))
+        {
+            File.Copy(part, Path.Combine(elsewhere, Path.GetFileName(part)));
+        }
+
+        var name = Path.GetFileName(file);
+        var replayed = await Running.Start(elsewhere, "replay", name, "--json", "-").End();
+        Assert.Equal(0, replayed.Status);
+        var stroke = JsonDocument.Parse(replayed.Out).RootElement.GetProperty("stroke").GetProperty("pp_mm").GetDouble();
+        Assert.Equal(TraySensor.StrokeMillimetres, stroke, 0.03);
+        daemon.Signal(Running.Terminate);
+        (await daemon.End(TimeSpan.FromSeconds(15))).ShouldBePlain();
+    }
+
+    private IReadOnlyList<AlarmWaveform> Captures()
+    {
+        using var reader = new StoreReader(folder.At("store.db"));
+        return reader.Captures(DateTimeOffset.UnixEpoch, new(2100, 1, 1, 0, 0, 0, TimeSpan.Zero));
+    }
+}
