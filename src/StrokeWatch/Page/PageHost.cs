@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using StrokeWatch.Configuration;
@@ -17,6 +18,9 @@ internal static class PageHost
     private const int MostLineBytes = 2048;
     private const int MostBodyBytes = 4096;
 
+    /// <summary>What may wait for a slow reader in the program, and about as much again in the kernel: some ten events.</summary>
+    private const int MostUnsentBytes = 32 * 1024;
+
     private static readonly TimeSpan HeaderPatience = TimeSpan.FromSeconds(5);
     private static readonly TimeSpan IdlePatience = TimeSpan.FromSeconds(60);
 
@@ -26,6 +30,12 @@ internal static class PageHost
         var builder = WebApplication.CreateEmptyBuilder(new() { ApplicationName = "strokewatch", ContentRootPath = AppContext.BaseDirectory });
         builder.Services.AddSingleton<IHostLifetime, OwnLifetime>();
         builder.WebHost.UseKestrelCore();
+        builder.WebHost.UseSockets(sockets => sockets.CreateBoundListenSocket = at =>
+        {
+            var socket = SocketTransportOptions.CreateDefaultBoundListenSocket(at);
+            socket.SendBufferSize = MostUnsentBytes;
+            return socket;
+        });
         builder.WebHost.ConfigureKestrel(server =>
         {
             server.AddServerHeader = false;
@@ -35,6 +45,7 @@ internal static class PageHost
             server.Limits.MaxRequestHeaderCount = MostHeaders;
             server.Limits.MaxRequestLineSize = MostLineBytes;
             server.Limits.MaxRequestBodySize = MostBodyBytes;
+            server.Limits.MaxResponseBufferSize = MostUnsentBytes;
             server.Limits.RequestHeadersTimeout = HeaderPatience;
             server.Limits.KeepAliveTimeout = IdlePatience;
             server.Listen(settings.Listen, listen => listen.Protocols = HttpProtocols.Http1);

@@ -60,6 +60,18 @@ internal sealed class PageQuery
         return usual;
     }
 
+    /// <summary>Gives a word that must be there, as it is.</summary>
+    public string Word(string key)
+    {
+        if (Text(key) is { Length: > 0 } text)
+        {
+            return text;
+        }
+
+        Refuse($"`{key}` is missing");
+        return "";
+    }
+
     /// <summary>Gives one of some words; null where none is asked for.</summary>
     public string? OneOf(string key, IReadOnlyList<string> words)
     {

@@ -17,10 +17,10 @@ internal sealed class PageRoutes : IDisposable
     /// <param name="board">The newest reading.</param>
     /// <param name="feed">Those who follow.</param>
     /// <param name="history">Answers from the store.</param>
-    /// <param name="health">Answers of how the station is.</param>
+    /// <param name="health">Tells how the station is, for the metrics.</param>
     /// <param name="guard">Who is answered at all.</param>
     /// <param name="more">Further answers, by their paths.</param>
-    public PageRoutes(LiveBoard board, LiveFeed feed, HistoryAnswers history, HealthAnswers health, PageGuard guard, Dictionary<string, Func<HttpContext, Task>> more)
+    public PageRoutes(LiveBoard board, LiveFeed feed, HistoryAnswers history, Func<StationHealth?> health, PageGuard guard, Dictionary<string, Func<HttpContext, Task>> more)
     {
         (this.board, this.feed, this.history, this.guard) = (board, feed, history, guard);
         var assets = new PageAssets();
@@ -33,7 +33,7 @@ internal sealed class PageRoutes : IDisposable
             ["/api/v1/trend"] = history.Trend,
             ["/api/v1/alarms"] = history.Alarms,
             ["/api/v1/openapi.json"] = Asset("openapi.json"),
-            ["/metrics"] = context => PageJson.Answer(context, Encoding.UTF8.GetBytes(MetricsText.Of(board.Now, feed, health.Now)), MetricsText.Type),
+            ["/metrics"] = context => PageJson.Answer(context, Encoding.UTF8.GetBytes(MetricsText.Of(board.Now, feed, health())), MetricsText.Type),
         };
         foreach (var name in PageAssets.Files.Where(name => Path.GetExtension(name) is ".js" or ".css" or ".svg"))
         {

@@ -1,5 +1,6 @@
 using Serilog;
 using StrokeWatch.Configuration;
+using StrokeWatch.Page.Captures;
 using StrokeWatch.Page.Findings;
 using StrokeWatch.Page.Health;
 using StrokeWatch.Page.Waves;
@@ -33,13 +34,18 @@ internal sealed class PageShelf : IDisposable
         var taps = new WaveTaps(sight.Feeder, sight.Sources, () => board.Now.Reading?.Window.Reading, time);
         var waves = new WaveAnswers(taps);
         var health = new HealthAnswers(sight, taps, board, feed, time);
-        var routes = new PageRoutes(board, feed, new(sight.StorePath, sight.Feeder.Name, time), health, new(settings.Names), new()
+        var captures = new CaptureAnswers(sight.Feeder, new(sight.Captures, sight.StorePath));
+        var routes = new PageRoutes(board, feed, new(sight.StorePath, sight.Feeder.Name, time), () => health.Now, new(settings.Names), new()
         {
             ["/api/v1/waveform"] = waves.Waveform,
             ["/api/v1/path"] = waves.Path,
             ["/api/v1/orders"] = waves.Orders,
             ["/api/v1/findings"] = new FindingAnswers(sight.Feeder, () => sight.Sources[0].Info, recent, sight.Machine, time).Answer,
             ["/api/v1/health"] = health.Answer,
+            ["/api/v1/captures"] = captures.List,
+            ["/api/v1/captures/look"] = captures.Look,
+            ["/api/v1/captures/replay"] = captures.Replay,
+            ["/api/v1/captures/file"] = captures.Download,
         });
         return new(board, recent, taps, new(settings, board, feed, routes, time, log, say, () =>
         {

@@ -36,8 +36,19 @@ internal sealed class Browser : IAsyncDisposable
         _ = browser.process.StandardOutput.ReadToEndAsync();
         _ = browser.process.StandardError.ReadToEndAsync();
         await browser.Attach(Path.Combine(profile, "DevToolsActivePort"));
-        await browser.Ask("Emulation.setDeviceMetricsOverride", new() { ["width"] = width, ["height"] = height, ["deviceScaleFactor"] = 1, ["mobile"] = width < 600 });
+        await browser.Size(width, height);
         return browser;
+    }
+
+    /// <summary>Makes the screen so large.</summary>
+    public Task Size(int width, int height) =>
+        Ask("Emulation.setDeviceMetricsOverride", new() { ["width"] = width, ["height"] = height, ["deviceScaleFactor"] = 1, ["mobile"] = width < 600 });
+
+    /// <summary>Presses and lets go of a key that writes nothing but Enter's line end.</summary>
+    public async Task Key(string name)
+    {
+        await Ask("Input.dispatchKeyEvent", new() { ["type"] = "keyDown", ["key"] = name, ["code"] = name, ["windowsVirtualKeyCode"] = name == "Enter" ? 13 : 9, ["text"] = name == "Enter" ? "\r" : "" });
+        await Ask("Input.dispatchKeyEvent", new() { ["type"] = "keyUp", ["key"] = name, ["code"] = name, ["windowsVirtualKeyCode"] = name == "Enter" ? 13 : 9 });
     }
 
     /// <summary>Opens a page.</summary>

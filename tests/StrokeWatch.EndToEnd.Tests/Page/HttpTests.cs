@@ -21,8 +21,8 @@ public sealed class HttpTests(HttpTests.Served served) : IClassFixture<HttpTests
         var status = await Status(one => one["stroke"]!["pp_mm"] is not null);
         var stroke = status["stroke"]!;
         Assert.InRange((double)stroke["pp_mm"]!, 1.6, 2.1);
-        Assert.Equal((double)stroke["pp_mm"]! / 25.4, (double)stroke["pp_in"]!, 6);
-        Assert.Equal((double)stroke["uncertainty_mm"]! / 25.4, (double)stroke["uncertainty_in"]!, 6);
+        Assert.Equal((double)stroke["pp_mm"]! / 25.4, (double)stroke["pp_in"]!, 1e-7);
+        Assert.Equal((double)stroke["uncertainty_mm"]! / 25.4, (double)stroke["uncertainty_in"]!, 1e-7);
         Assert.InRange((double)stroke["uncertainty_mm"]!, 0.001, 0.05);
         Assert.Null(stroke["reason"]);
         Assert.Equal(1.9, (double)status["band"]!["limit_mm"]!);
@@ -68,21 +68,24 @@ public sealed class HttpTests(HttpTests.Served served) : IClassFixture<HttpTests
         {
             var answers = item!["get"]!["responses"]!;
             var (type, content) = answers["200"]!["content"]!.AsObject().Single();
-            using var answer = await Client.GetAsync(path, HttpCompletionOption.ResponseHeadersRead);
+            var parameters = item["get"]!["parameters"]?.AsArray() ?? [];
+            var needed = string.Join('&', parameters.Where(one => (bool?)one!["required"] == true).Select(one => $"{one!["name"]}={one["example"]}"));
+            using var answer = await Client.GetAsync($"{path}?{needed}", HttpCompletionOption.ResponseHeadersRead);
             Assert.Equal((path, HttpStatusCode.OK, type), (path, answer.StatusCode, answer.Content.Headers.ContentType!.MediaType));
             if (type == "application/json")
             {
                 Assert.Empty(schema.Faults(await answer.Content.ReadFromJsonAsync<JsonNode>(), content!["schema"]!));
             }
 
-            foreach (var parameter in item["get"]!["parameters"]?.AsArray() ?? [])
+            foreach (var parameter in parameters)
             {
-                using var wrong = await Client.GetAsync($"{path}?{parameter!["name"]}=rubbish");
+                var required = (bool?)parameter!["required"] == true;
+                using var wrong = await Client.GetAsync(required ? path : $"{path}?{needed}{(needed.Length > 0 ? "&" : "")}{parameter["name"]}=rubbish");
                 Assert.Equal(HttpStatusCode.BadRequest, wrong.StatusCode);
                 Assert.NotNull(answers["400"]);
                 var said = await wrong.Content.ReadFromJsonAsync<JsonNode>();
                 Assert.Empty(schema.Faults(said, document["components"]!["schemas"]!["Error"]!));
-                Assert.Contains($"`{parameter["name"]}` is rubbish", (string)said!["error"]!, StringComparison.Ordinal);
+                Assert.Contains($"`{parameter["name"]}` is {(required ? "missing" : "rubbish")}", (string)said!["error"]!, StringComparison.Ordinal);
             }
         }
 

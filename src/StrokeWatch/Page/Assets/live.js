@@ -24,8 +24,13 @@ export function onStatus(hear) {
   }
 }
 
-/** Tells that the program lives, each second, and of every status. */
-export const onBeat = (hear) => hearers.beat.push(hear);
+/** Tells that the program lives, each second, and of every status; at once where anything was heard. */
+export function onBeat(hear) {
+  hearers.beat.push(hear);
+  if (status !== null) {
+    hear();
+  }
+}
 
 function take(times) {
   heardAt = performance.now();

@@ -5,4 +5,5 @@ import "./alarms.js";
 import "./check.js";
 import "./trend.js";
 import "./waveform.js";
+import "./captures.js";
 import "./station.js";

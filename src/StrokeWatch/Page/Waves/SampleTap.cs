@@ -40,7 +40,7 @@ internal sealed class SampleTap(TimeProvider time)
         Interlocked.Exchange(ref arrived, now);
         if (block.Marks.ContainsAnyExcept(SampleMarks.None))
         {
-            Interlocked.Add(ref clipped, block.Count - System.MemoryExtensions.Count(block.Marks, SampleMarks.None));
+            Interlocked.Add(ref clipped, block.Count - block.Marks.Count(SampleMarks.None));
         }
 
         var wanted = Interlocked.Read(ref asked);
@@ -89,14 +89,19 @@ internal sealed class SampleTap(TimeProvider time)
         }
     }
 
+    private void Make(int channels, int room)
+    {
+        ring = [.. Enumerable.Range(0, channels).Select(_ => new double[room])];
+        marks = new SampleMarks[room];
+        (next, held) = (0, 0);
+    }
+
     private void Keep(SampleBlock block, SourceInfo source, double stated)
     {
         var room = Math.Min(MostSamples, (int)Math.Ceiling(Seconds * stated));
         if (ring.Length != block.Channels || marks.Length < room || marks.Length > 2 * room)
         {
-            ring = [.. Enumerable.Range(0, block.Channels).Select(_ => new double[room])];
-            marks = new SampleMarks[room];
-            (next, held) = (0, 0);
+            Make(block.Channels, room);
         }
 
         // What was left out or lost is a gap here: what lies before it is no longer the last second.

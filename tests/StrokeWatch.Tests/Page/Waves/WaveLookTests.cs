@@ -5,7 +5,6 @@ using StrokeWatch.Page;
 using StrokeWatch.Page.Waves;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Quantities;
-using StrokeWatch.Samples.Sources;
 using Xunit;
 
 namespace StrokeWatch.Tests.Page.Waves;
@@ -28,7 +27,12 @@ public sealed class WaveLookTests
 
     private static readonly WindowReading Running = new()
     {
-        StartSeconds = 0, LengthSeconds = 0.5, Quality = WindowQuality.Good, Motion = MotionState.Running, StrokeMetres = 1.7e-3, FrequencyHz = Hz,
+        StartSeconds = 0,
+        LengthSeconds = 0.5,
+        Quality = WindowQuality.Good,
+        Motion = MotionState.Running,
+        StrokeMetres = 1.7e-3,
+        FrequencyHz = Hz,
     };
 
     [Fact]
