@@ -52,6 +52,15 @@ internal sealed class ForwardingFile : IDisposable
         return row.Read() ? new(row.GetInt64(0), row.GetInt64(1)) : RowPlace.Start;
     }
 
+    /// <summary>Says whether it was ever noted how far a table has been forwarded.</summary>
+    public bool Knows(string table)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT count(*) FROM cursor WHERE name = $name";
+        command.Parameters.AddWithValue("$name", table);
+        return (long)command.ExecuteScalar()! > 0;
+    }
+
     /// <summary>Notes how far a table has been forwarded.</summary>
     public void Move(string table, RowPlace place) => Move(table, place, null);
 

@@ -62,6 +62,8 @@ internal static class WatchLine
             BookRenames = MachineBook.IsBeside(configuration.BookPath, configuration.FeederPath),
             Influx = configuration.Influx,
             Captures = configuration.Captures,
+            Webhook = configuration.Webhook,
+            Relay = configuration.Relay,
             Page = configuration.Page,
             Mqtt = configuration.Mqtt,
             Terminal = surroundings.Terminal,

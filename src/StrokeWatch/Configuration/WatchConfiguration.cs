@@ -3,6 +3,8 @@ using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Mqtt;
+using StrokeWatch.Outputs.Relay;
+using StrokeWatch.Outputs.Webhook;
 using StrokeWatch.Sensors.Live;
 using StrokeWatch.Sensors.Serial;
 
@@ -46,6 +48,12 @@ internal sealed record WatchConfiguration
 
     /// <summary>Gets which waveforms of alarms are kept; null where none are.</summary>
     public AlarmCaptureOptions? Captures { get; init; }
+
+    /// <summary>Gets whom each step of an alarm is posted to; null where nobody is.</summary>
+    public WebhookOptions? Webhook { get; init; }
+
+    /// <summary>Gets the line that drives a relay; null where there is none.</summary>
+    public RelayOptions? Relay { get; init; }
 
     /// <summary>Gets the least important message that is still logged.</summary>
     public LogLevelName LogLevel { get; init; } = LogLevelName.Information;

@@ -34,6 +34,8 @@ internal static class WatchFile
         var influx = InfluxPart.Read(reader, path);
         var mqtt = MqttPart.Read(reader, path);
         var captures = CapturesPart.Read(reader, path, feederPath);
+        var webhook = WebhookPart.Read(reader, path);
+        var relay = RelayPart.Read(reader);
         var book = Book(reader, path) ?? MachineBook.Beside(feederPath);
         var page = PagePart.Read(reader);
         reader.Finish();
@@ -62,6 +64,8 @@ internal static class WatchFile
                 History = history,
                 Influx = influx,
                 Captures = captures,
+                Webhook = webhook,
+                Relay = relay,
                 Mqtt = mqtt?.Named(feeder.Value.Name),
                 LogLevel = level,
                 Page = page,

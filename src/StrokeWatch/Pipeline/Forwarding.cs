@@ -1,6 +1,7 @@
 using Serilog;
 using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Mqtt;
+using StrokeWatch.Outputs.Webhook;
 using StrokeWatch.Pipeline.Alarms;
 
 namespace StrokeWatch.Pipeline;
@@ -16,12 +17,33 @@ internal static class Forwarding
     public static MqttForwarder? Start(MqttOptions? mqtt, string store, string feeder, TimeProvider time, ILogger log) =>
         mqtt is null ? null : new MqttForwarder(mqtt, store, feeder, time, (trouble, words) => Tell(log, trouble, words));
 
+    /// <summary>Starts to post steps of alarms; null where nobody is to be told.</summary>
+    public static WebhookForwarder? Start(WebhookOptions? webhook, string store, string feeder, TimeProvider time, ILogger log) =>
+        webhook is null ? null : WebhookForwarder.Start(webhook, store, feeder, time, (trouble, words) => Tell(log, trouble, words));
+
     /// <summary>Gives what hears the chain for the broker.</summary>
     public static IReadOnlyList<IChainListener> Hear(MqttForwarder? mqtt) => mqtt is null ? [] : [new MqttListener(mqtt)];
 
-    /// <summary>Tells the alarms while rows or messages do not get through.</summary>
-    public static void Watch(InfluxForwarder? influx, MqttForwarder? mqtt, AlarmDesk alarms)
+    /// <summary>Says that a step of an alarm is on its way into the store.</summary>
+    public static void Alarmed(MqttForwarder? mqtt, WebhookForwarder? webhook)
     {
+        mqtt?.Alarm();
+        webhook?.Alarm();
+    }
+
+    /// <summary>Tells the alarms while rows or messages do not get through, or the relay cannot be driven.</summary>
+    public static void Watch(InfluxForwarder? influx, MqttForwarder? mqtt, WebhookForwarder? webhook, RelayListener? relay, AlarmDesk alarms)
+    {
+        if (webhook?.Health.Trouble is not null)
+        {
+            alarms.Failed("posting to the webhook");
+        }
+
+        if (relay?.Trouble is not null)
+        {
+            alarms.Failed("the relay");
+        }
+
         if (mqtt?.Health.Trouble is not null)
         {
             alarms.Failed("telling the broker");
@@ -33,7 +55,8 @@ internal static class Forwarding
         }
     }
 
-    private static void Tell(ILogger log, bool trouble, string words)
+    /// <summary>Logs trouble and its end.</summary>
+    public static void Tell(ILogger log, bool trouble, string words)
     {
         if (trouble)
         {

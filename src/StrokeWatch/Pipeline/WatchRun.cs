@@ -5,7 +5,9 @@ using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Mqtt;
+using StrokeWatch.Outputs.Relay;
 using StrokeWatch.Outputs.Store;
+using StrokeWatch.Outputs.Webhook;
 using StrokeWatch.Page;
 using StrokeWatch.Pipeline.Alarms;
 using StrokeWatch.Pipeline.Ports;
@@ -64,6 +66,15 @@ internal sealed class WatchRun
     /// <summary>Gets which waveforms of alarms are kept; null where none are.</summary>
     public AlarmCaptureOptions? Captures { get; init; }
 
+    /// <summary>Gets whom each step of an alarm is posted to; null where nobody is.</summary>
+    public WebhookOptions? Webhook { get; init; }
+
+    /// <summary>Gets the line that drives a relay; null where there is none.</summary>
+    public RelayOptions? Relay { get; init; }
+
+    /// <summary>Gets what opens that line; null for a chip of this machine.</summary>
+    public Func<IRelayLine>? RelayLine { get; init; }
+
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
 
@@ -88,6 +99,8 @@ internal sealed class WatchRun
             new() { Path = Store.Path, Feeder = Feeder.Name, KeepDays = Store.KeepDays, CommitInterval = CommitInterval }, Time);
         using var influx = Forwarding.Start(Influx, Store.Path, Feeder.Name, Time, log);
         using var mqtt = Forwarding.Start(Mqtt, Store.Path, Feeder.Name, Time, log);
+        using var webhook = Forwarding.Start(Webhook, Store.Path, Feeder.Name, Time, log);
+        using var relay = RelayListener.Start(Relay, RelayLine, Time, log);
         var stored = new StoreListener(store, log);
         var alarms = new AlarmLog(Terminal ? Serilog.Core.Logger.None : log);
         _ = store.Event(StoreEventKind.Start, $"{Feeder.Name}: {new Assessment.Verdicts.BandJudge(Feeder.Band)}");
@@ -100,7 +113,7 @@ internal sealed class WatchRun
         using var captures = CaptureShelf.Start(Captures, sources, store, Time, log);
         using var shelf = new BookShelf(Book, Time, Feeder.Name, BookRenames);
         using var desk = new BackgroundDesk(log);
-        var lives = Lives(store, log, stored, alarms, panel, captures);
+        var lives = Lives(new StoreJournal(store, () => captures?.Trouble, () => Forwarding.Alarmed(mqtt, webhook)), log, stored, alarms, panel, captures);
         desk.Post(() => KeptAlarms.Read(Store.Path, Feeder.Name, log) is { Count: > 0 } last ? () => lives.Resume(last) : null);
         IReadOnlyList<IChainListener> book = shelf.Kept ? [new BookListener(shelf, Time, desk, log)] : [];
         var weeks = Weeks(desk, lives, log, out var keeper);
@@ -119,13 +132,14 @@ internal sealed class WatchRun
                 Captures = Captures?.Folder ?? CapturesFolder,
             },
             Time, log, panel.Say);
-        var listener = new IsolatedListeners(log, [lives, .. weeks, .. book, .. Forwarding.Hear(mqtt), .. page?.Listeners ?? []]);
+        var listener = new IsolatedListeners(log, [lives, .. weeks, .. book, .. Forwarding.Hear(mqtt), .. relay is null ? [] : (IChainListener[])[relay], .. page?.Listeners ?? []]);
         var beaten = Time.GetTimestamp();
         var ready = false;
         void Beat(SourceState state)
         {
-            Forwarding.Watch(influx, mqtt, lives);
+            Forwarding.Watch(influx, mqtt, webhook, relay, lives);
             lives.Deliver();
+            relay?.Beat(lives.Now);
             panel.Beat();
             page?.Board.Look();
             if (!ready)
@@ -176,12 +190,12 @@ internal sealed class WatchRun
     }
 
     /// <summary>Makes what keeps the alarms' lives; the store's rows are the record, log and panel what people see.</summary>
-    private AlarmDesk Lives(SqliteStore store, ILogger log, StoreListener stored, AlarmLog alarms, LivePanel panel, CaptureShelf? captures)
+    private AlarmDesk Lives(IAlarmJournal journal, ILogger log, StoreListener stored, AlarmLog alarms, LivePanel panel, CaptureShelf? captures)
     {
         AlarmDesk? lives = null;
         void Failed(string name) => lives?.Failed(name);
         lives = new(
-            AlarmTable.Of(Delays), new StoreJournal(store, () => captures?.Trouble), new IsolatedListeners(log, stored) { Failed = Failed }, new IsolatedListeners(log, [alarms, panel, .. captures is null ? [] : (IChainListener[])[captures]]) { Failed = Failed }, Time);
+            AlarmTable.Of(Delays), journal, new IsolatedListeners(log, stored) { Failed = Failed }, new IsolatedListeners(log, [alarms, panel, .. captures is null ? [] : (IChainListener[])[captures]]) { Failed = Failed }, Time);
         return lives;
     }
 

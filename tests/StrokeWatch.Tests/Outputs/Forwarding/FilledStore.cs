@@ -26,6 +26,8 @@ internal sealed class FilledStore : IDisposable
     public void Alarm(DateTimeOffset at, AlarmKind kind = AlarmKind.OverStroke, bool raised = true) =>
         writer.Commit([new AlarmRow(at, new(kind, raised, 1, 1.95e-3, "Over-stroke: stop the feeder."))]);
 
+    public void Step(AlarmStep step) => writer.Commit([new JournalRow(step)]);
+
     public void Event(DateTimeOffset at, string text) => writer.Commit([new EventRow(at, StoreEventKind.Configuration, text)]);
 
     public void Run(string sql) => Database.Execute(connection, sql);
