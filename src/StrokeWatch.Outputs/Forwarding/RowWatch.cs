@@ -18,6 +18,16 @@ internal sealed class RowWatch(TimeProvider clock) : IDisposable
         lock (gate)
         {
             (eager, since) = (true, clock.GetTimestamp());
+        }
+
+        Nudge();
+    }
+
+    /// <summary>Ends a wait at once; any thread may say so, and never waits.</summary>
+    public void Nudge()
+    {
+        lock (gate)
+        {
             if (wake.CurrentCount == 0)
             {
                 wake.Release();

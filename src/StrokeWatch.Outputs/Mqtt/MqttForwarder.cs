@@ -1,35 +1,33 @@
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Outputs.Forwarding;
+using StrokeWatch.Outputs.Mqtt.Sparkplug;
 
 namespace StrokeWatch.Outputs.Mqtt;
 
 /// <summary>Tells a broker of the status, of the newest stroke and of every alarm, in a task of its own: whatever the broker does, nothing else waits for it.</summary>
-/// <remarks>Alarms come from the store, behind a place that moves only when the broker has confirmed: each arrives at least once, with an id to know repeats by. Of strokes only the newest counts.</remarks>
+/// <remarks>Alarms come from the store, behind a place that moves only when the broker has confirmed: each arrives at least once, with an id to know repeats by. Of strokes only the newest counts. How topics and payloads are made is the profile's.</remarks>
 public sealed class MqttForwarder : IDisposable
 {
-    private const string Table = "alarm";
+    private const string Connection = "connection";
     private const int BatchRows = 50;
-    private static readonly TimeSpan Look = TimeSpan.FromSeconds(5);
-    private static readonly TimeSpan EagerLook = TimeSpan.FromMilliseconds(20);
-    private static readonly TimeSpan EagerFor = TimeSpan.FromSeconds(3);
     private static readonly TimeSpan ClosePatience = TimeSpan.FromSeconds(4);
 
     private readonly Lock gate = new();
     private readonly MqttOptions options;
-    private readonly string feeder;
     private readonly TimeProvider clock;
     private readonly Action<bool, string> tell;
     private readonly WaitingRows rows;
     private readonly string notes;
     private readonly BackOff off;
-    private readonly SemaphoreSlim wake = new(0, 1);
+    private readonly RowWatch watch;
+    private readonly IMqttProfile profile;
+    private readonly DateTimeOffset begun;
     private readonly CancellationTokenSource stop = new();
     private readonly Task running;
     private ForwardingHealth health = new(0, 0, 0, 0, null, null);
     private (DateTimeOffset At, WindowReading Reading, Verdict Verdict)? newest;
-    private long eagerSince;
-    private bool eager;
+    private volatile bool asked;
 
     /// <summary>Starts to tell.</summary>
     /// <param name="options">Whom.</param>
@@ -39,14 +37,15 @@ public sealed class MqttForwarder : IDisposable
     /// <param name="tell">Hears, on the forwarder's own thread, of trouble (true) and of its end, in a sentence.</param>
     public MqttForwarder(MqttOptions options, string store, string feeder, TimeProvider clock, Action<bool, string> tell)
     {
-        (this.options, this.feeder, this.clock, this.tell) = (options, feeder, clock, tell);
-        rows = new(store);
+        (this.options, this.clock, this.tell) = (options, clock, tell);
+        profile = options.Profile == MqttProfile.Sparkplug ? new SparkplugProfile(options, feeder) : new PlainProfile(options, feeder);
+        (rows, watch, begun) = (new(store), new(clock), clock.GetUtcNow());
         notes = ForwardingFile.Beside(store, "mqtt");
         off = new(clock, BackOff.SeedOf(feeder), TimeSpan.FromSeconds(1), TimeSpan.FromMinutes(1));
         running = Task.Run(Run);
     }
 
-    /// <summary>Gets how the output stands; may be asked from any thread. Rows are alarms.</summary>
+    /// <summary>Gets how the output stands; may be asked from any thread. Rows are alarms and steps of their lives.</summary>
     public ForwardingHealth Health
     {
         get
@@ -66,19 +65,11 @@ public sealed class MqttForwarder : IDisposable
             newest = (clock.GetUtcNow(), reading, verdict);
         }
 
-        Wake();
+        watch.Nudge();
     }
 
     /// <summary>Hears that an alarm is on its way into the store; never waits.</summary>
-    public void Alarm()
-    {
-        lock (gate)
-        {
-            (eager, eagerSince) = (true, clock.GetTimestamp());
-        }
-
-        Wake();
-    }
+    public void Alarm() => watch.Hear();
 
     /// <inheritdoc/>
     public void Dispose()
@@ -86,7 +77,7 @@ public sealed class MqttForwarder : IDisposable
         stop.Cancel();
         _ = Task.WaitAny([running], ClosePatience);
         stop.Dispose();
-        wake.Dispose();
+        watch.Dispose();
     }
 
     private async Task Run()
@@ -125,17 +116,27 @@ public sealed class MqttForwarder : IDisposable
     private async Task Talk(CancellationToken token)
     {
         using var file = ForwardingFile.Open(notes, clock);
-        var place = file.Place(Table);
-        using var link = await MqttLink.Connect(options, MqttJson.Status(feeder, online: false, null, null, "the connection to the program was lost"), token).ConfigureAwait(false);
+        var places = profile.Tables.Select(table => FirstPlace.Of(file, rows, table.Table, table.Place, table.FromNow ? begun : null)).ToArray();
+        var connection = file.Knows(Connection) ? file.Place(Connection).Id + 1 : 0;
+        file.Move(Connection, new(connection, 0));
+        using var link = await MqttLink.Connect(options, profile.Will(connection, clock.GetUtcNow()), token).ConfigureAwait(false);
         try
         {
+            if (profile.Commands is { } topic)
+            {
+                await link.Hear(topic, Command, token).ConfigureAwait(false);
+            }
+
+            asked = true;
             long? beaten = null;
             while (true)
             {
-                place = await Alarms(link, file, place, token).ConfigureAwait(false);
+                await Birth(link, token).ConfigureAwait(false);
+                await Rows(link, file, places, token).ConfigureAwait(false);
                 if (beaten is not { } last || clock.GetElapsedTime(last) >= options.Heartbeat)
                 {
-                    await link.Send(new("status", MqttJson.Status(feeder, online: true, clock.GetUtcNow(), Health.Held, null), Confirmed: true, Retained: true), token).ConfigureAwait(false);
+                    await Send(link, profile.Beat(clock.GetUtcNow(), Health.Held), token).ConfigureAwait(false);
+                    await Confirm(link, token).ConfigureAwait(false);
                     beaten = clock.GetTimestamp();
                     off.Succeeded();
                     Say(null, told: false);
@@ -143,10 +144,13 @@ public sealed class MqttForwarder : IDisposable
 
                 if (Newest() is var (at, reading, verdict))
                 {
-                    await link.Send(new("stroke", MqttJson.Stroke(feeder, at, reading, verdict), Confirmed: false, Retained: false), token).ConfigureAwait(false);
+                    await Send(link, profile.Stroke(at, reading, verdict), token).ConfigureAwait(false);
                 }
 
-                await Wait(token).ConfigureAwait(false);
+                if (!asked)
+                {
+                    await watch.Wait(token).ConfigureAwait(false);
+                }
             }
         }
         catch (OperationCanceledException)
@@ -156,26 +160,73 @@ public sealed class MqttForwarder : IDisposable
         }
     }
 
-    private async Task<RowPlace> Alarms(MqttLink link, ForwardingFile file, RowPlace place, CancellationToken token)
+    private async Task Rows(MqttLink link, ForwardingFile file, RowPlace[] places, CancellationToken token)
     {
-        while (true)
+        var held = 0L;
+        for (var table = 0; table < places.Length; table++)
         {
-            var waiting = rows.After(Table, place, BatchRows);
-            place = waiting.From;
-            Count(waiting.Held, 0);
-            if (waiting.Rows.Count == 0)
+            while (true)
             {
-                return place;
+                var waiting = rows.After(profile.Tables[table].Table, places[table], BatchRows);
+                places[table] = waiting.From;
+                Count(held + waiting.Held, 0);
+                if (waiting.Rows.Count == 0)
+                {
+                    held += waiting.Held;
+                    break;
+                }
+
+                foreach (var row in waiting.Rows)
+                {
+                    await Birth(link, token).ConfigureAwait(false);
+                    await Send(link, profile.Row(profile.Tables[table].Table, row, clock.GetUtcNow()), token).ConfigureAwait(false);
+                    if (!profile.ByPing)
+                    {
+                        Move(row);
+                    }
+                }
+
+                await Confirm(link, token).ConfigureAwait(false);
+                Move(waiting.Rows[^1]);
+                Count(held + waiting.Held - waiting.Gone - waiting.Rows.Count, waiting.Rows.Count);
             }
 
-            foreach (var row in waiting.Rows)
+            void Move(WaitingRow row)
             {
-                await link.Send(new("alarm", MqttJson.Alarm(row), Confirmed: true, Retained: false), token).ConfigureAwait(false);
-                file.Move(Table, row.Place);
-                place = row.Place;
+                if (row.Place != places[table])
+                {
+                    file.Move(profile.Tables[table].Place, row.Place);
+                    places[table] = row.Place;
+                }
             }
+        }
+    }
 
-            Count(waiting.Held - waiting.Gone - waiting.Rows.Count, waiting.Rows.Count);
+    /// <summary>Says what is said first, where it was not said yet or is asked for again.</summary>
+    private async Task Birth(MqttLink link, CancellationToken token)
+    {
+        if (!asked)
+        {
+            return;
+        }
+
+        asked = false;
+        foreach (var message in profile.Born(clock.GetUtcNow(), Health.Held))
+        {
+            await Send(link, message, token).ConfigureAwait(false);
+        }
+    }
+
+    private static Task Send(MqttLink link, in MqttMessage message, CancellationToken token) => link.Send(message, token);
+
+    private Task Confirm(MqttLink link, CancellationToken token) => profile.ByPing ? link.Ping(token) : Task.CompletedTask;
+
+    private void Command(byte[] payload)
+    {
+        if (profile.Asks(payload))
+        {
+            asked = true;
+            watch.Nudge();
         }
     }
 
@@ -184,35 +235,17 @@ public sealed class MqttForwarder : IDisposable
         try
         {
             using var short_ = new CancellationTokenSource(TimeSpan.FromSeconds(2));
-            await link.Send(new("status", MqttJson.Status(feeder, online: false, clock.GetUtcNow(), null, "the program was stopped"), Confirmed: true, Retained: true), short_.Token).ConfigureAwait(false);
-            await link.Leave(short_.Token).ConfigureAwait(false);
+            var leaving = profile.Leaving(clock.GetUtcNow());
+            if (leaving is { } message)
+            {
+                await link.Send(message, short_.Token).ConfigureAwait(false);
+            }
+
+            await link.Leave(withWill: leaving is null, short_.Token).ConfigureAwait(false);
         }
         catch (Exception e) when (e is MqttTroubleException or OperationCanceledException)
         {
             // Then the broker tells of it by the will.
-        }
-    }
-
-    private async Task Wait(CancellationToken token)
-    {
-        bool soon;
-        lock (gate)
-        {
-            eager &= clock.GetElapsedTime(eagerSince) < EagerFor;
-            soon = eager;
-        }
-
-        await wake.WaitAsync(soon ? EagerLook : Look, token).ConfigureAwait(false);
-    }
-
-    private void Wake()
-    {
-        lock (gate)
-        {
-            if (wake.CurrentCount == 0)
-            {
-                wake.Release();
-            }
         }
     }
 

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Security.Cryptography.X509Certificates;
 using MQTTnet;
 using MQTTnet.Formatter;
@@ -19,10 +20,10 @@ internal sealed class MqttLink : IDisposable
 
     /// <summary>Connects; the broker itself tells others of the end where this program cannot.</summary>
     /// <param name="options">The broker.</param>
-    /// <param name="will">The retained status that the broker sends when the connection is lost; null for none.</param>
+    /// <param name="will">What the broker sends when the connection is lost; null for nothing.</param>
     /// <param name="stop">Gives it up.</param>
     /// <exception cref="MqttTroubleException">It cannot be connected to.</exception>
-    public static async Task<MqttLink> Connect(MqttOptions options, byte[]? will, CancellationToken stop)
+    public static async Task<MqttLink> Connect(MqttOptions options, MqttMessage? will, CancellationToken stop)
     {
         var link = new MqttLink(options);
         try
@@ -48,12 +49,12 @@ internal sealed class MqttLink : IDisposable
         try
         {
             var result = await client.PublishAsync(
-                new MqttApplicationMessageBuilder().WithTopic(options.TopicOf(message.Kind)).WithPayload(message.Payload).WithRetainFlag(message.Retained)
+                new MqttApplicationMessageBuilder().WithTopic(message.Topic).WithPayload(message.Payload).WithRetainFlag(message.Retained)
                     .WithQualityOfServiceLevel(message.Confirmed ? MqttQualityOfServiceLevel.AtLeastOnce : MqttQualityOfServiceLevel.AtMostOnce).Build(),
                 patience.Token).ConfigureAwait(false);
             if (!result.IsSuccess)
             {
-                throw Denied(options, $"{options.TopicOf(message.Kind)}: {result.ReasonCode}");
+                throw Denied(options, $"{message.Topic}: {result.ReasonCode}");
             }
         }
         catch (Exception e) when (e is not MqttTroubleException)
@@ -63,12 +64,32 @@ internal sealed class MqttLink : IDisposable
         }
     }
 
-    /// <summary>Takes leave in order, which keeps the broker from telling of a loss.</summary>
-    public async Task Leave(CancellationToken stop)
+    /// <summary>Hears what others say under a topic.</summary>
+    /// <param name="topic">The topic.</param>
+    /// <param name="heard">Hears each message, on a thread of the connection.</param>
+    /// <param name="stop">Gives it up.</param>
+    /// <exception cref="MqttTroubleException">The broker does not let us.</exception>
+    public async Task Hear(string topic, Action<byte[]> heard, CancellationToken stop)
+    {
+        client.ApplicationMessageReceivedAsync += message =>
+        {
+            heard(message.ApplicationMessage.Payload.ToArray());
+            return Task.CompletedTask;
+        };
+        await Try(token => client.SubscribeAsync(new MqttTopicFilterBuilder().WithTopic(topic).WithQualityOfServiceLevel(MqttQualityOfServiceLevel.AtLeastOnce).Build(), token), stop).ConfigureAwait(false);
+    }
+
+    /// <summary>Waits until the broker has answered, and so has had all that was sent before.</summary>
+    /// <exception cref="MqttTroubleException">It does not answer.</exception>
+    public Task Ping(CancellationToken stop) => Try(client.PingAsync, stop);
+
+    /// <summary>Takes leave in order, which keeps the broker from telling of a loss, unless it is asked to.</summary>
+    public async Task Leave(bool withWill, CancellationToken stop)
     {
         try
         {
-            await client.DisconnectAsync(new MqttClientDisconnectOptions(), stop).ConfigureAwait(false);
+            await client.DisconnectAsync(
+                new MqttClientDisconnectOptions { Reason = withWill ? MqttClientDisconnectOptionsReason.DisconnectWithWillMessage : MqttClientDisconnectOptionsReason.NormalDisconnection }, stop).ConfigureAwait(false);
         }
         catch (Exception e) when (e is not OutOfMemoryException)
         {
@@ -79,13 +100,28 @@ internal sealed class MqttLink : IDisposable
     /// <inheritdoc/>
     public void Dispose() => client.Dispose();
 
-    private static MqttClientOptions Build(MqttOptions options, byte[]? will)
+    private async Task Try(Func<CancellationToken, Task> ask, CancellationToken stop)
+    {
+        using var patience = CancellationTokenSource.CreateLinkedTokenSource(stop);
+        patience.CancelAfter(options.Patience);
+        try
+        {
+            await ask(patience.Token).ConfigureAwait(false);
+        }
+        catch (Exception e)
+        {
+            stop.ThrowIfCancellationRequested();
+            throw Trouble(options, e);
+        }
+    }
+
+    private static MqttClientOptions Build(MqttOptions options, MqttMessage? will)
     {
         var builder = new MqttClientOptionsBuilder().WithTcpServer(options.Host, options.Port).WithClientId($"{options.Prefix}-{options.Topic}".Replace('/', '-'))
             .WithProtocolVersion(options.Old ? MqttProtocolVersion.V311 : MqttProtocolVersion.V500).WithCleanStart().WithTimeout(options.Patience).WithKeepAlivePeriod(TimeSpan.FromSeconds(20));
-        if (will is not null)
+        if (will is { } last)
         {
-            builder = builder.WithWillTopic(options.TopicOf("status")).WithWillPayload(will).WithWillRetain().WithWillQualityOfServiceLevel(MqttQualityOfServiceLevel.AtLeastOnce);
+            builder = builder.WithWillTopic(last.Topic).WithWillPayload(last.Payload).WithWillRetain(last.Retained).WithWillQualityOfServiceLevel(MqttQualityOfServiceLevel.AtLeastOnce);
         }
 
         if (options.User is { } user)

@@ -15,6 +15,12 @@ public sealed record MqttOptions
     /// <summary>Gets the feeder's part of the topics.</summary>
     public required string Topic { get; init; }
 
+    /// <summary>Gets how topics and payloads are made.</summary>
+    public MqttProfile Profile { get; init; }
+
+    /// <summary>Gets the group of edge nodes, of Sparkplug alone.</summary>
+    public string Group { get; init; } = "strokewatch";
+
     /// <summary>Gets whether the connection is encrypted and the broker's certificate checked.</summary>
     public bool Tls { get; init; }
 

@@ -9,7 +9,7 @@ public static class MqttProbe
         try
         {
             using var link = MqttLink.Connect(options with { Topic = options.Topic + "/check" }, null, CancellationToken.None).GetAwaiter().GetResult();
-            link.Leave(CancellationToken.None).GetAwaiter().GetResult();
+            link.Leave(withWill: false, CancellationToken.None).GetAwaiter().GetResult();
             return null;
         }
         catch (MqttTroubleException e)

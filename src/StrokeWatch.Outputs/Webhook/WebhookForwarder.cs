@@ -170,27 +170,10 @@ public sealed class WebhookForwarder : IDisposable
         }
     }
 
-    /// <summary>Opens the notes. Who is told for the first time is told of what comes from now on, not of years past.</summary>
     private ForwardingFile Open()
     {
         var opened = ForwardingFile.Open(ForwardingFile.Beside(store, "webhook"), clock);
-        if (opened.Knows(Table))
-        {
-            return opened;
-        }
-
-        var place = RowPlace.Start;
-        while (rows.After(Table, place, BatchRows).Rows is { Count: > 0 } old)
-        {
-            var past = old.TakeWhile(row => row.UtcMs < begun.ToUnixTimeMilliseconds()).ToList();
-            place = past.Count == 0 ? place : past[^1].Place;
-            if (past.Count < old.Count)
-            {
-                break;
-            }
-        }
-
-        opened.Move(Table, place);
+        _ = FirstPlace.Of(opened, rows, Table, Table, begun);
         return opened;
     }
 

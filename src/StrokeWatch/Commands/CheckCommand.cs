@@ -79,7 +79,7 @@ internal static class CheckCommand
         var known = Known(configuration.History, baseline, Say);
         var book = Say($"machine book {configuration.BookPath}", BookTrouble(configuration));
         var outputs = configuration.Influx is not { } influx || Say($"time-series server {influx.Url}: answers, and would take rows", InfluxProbe.Trouble(influx));
-        outputs &= configuration.Mqtt is not { } mqtt || Say($"broker {mqtt.Host}:{mqtt.Port}: lets us in, topics begin with {mqtt.TopicOf("")}", MqttProbe.Trouble(mqtt));
+        outputs &= configuration.Mqtt is not { } mqtt || Say($"broker {mqtt.Host}:{mqtt.Port}: lets us in, topics begin with {(mqtt.Profile == MqttProfile.Sparkplug ? $"spBv1.0/{mqtt.Group}/" : mqtt.TopicOf(""))}", MqttProbe.Trouble(mqtt));
         outputs &= configuration.Webhook is not { } webhook || Say($"webhook {webhook.Url}: somebody listens there; nothing was sent", WebhookProbe.Trouble(webhook));
         outputs &= configuration.Relay is not { } relay || Say($"relay at line {relay.Line} of /dev/gpiochip{relay.Chip}: may be used; nothing was switched", RelayProbe.Trouble(relay));
         if (configuration.Captures is { } captures)

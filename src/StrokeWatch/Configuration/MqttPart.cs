@@ -29,6 +29,8 @@ internal static class MqttPart
         var prefix = Part(table, "prefix");
         var topic = Part(table, "topic");
         var version = table.Choice("version", "5", "3.1.1");
+        var profile = table.Choice("profile", "plain", "sparkplug");
+        var group = Part(table, "group");
         table.Require("host", "the broker's name or address");
         table.Finish();
 
@@ -48,6 +50,16 @@ internal static class MqttPart
             table.Refuse("password_file", $"`password_file`: {trouble}");
         }
 
+        if (profile == "sparkplug" && (prefix is not null || (group ?? topic)?.Contains('/') == true || topic?.Contains('/') == true))
+        {
+            table.Refuse("profile", "with `profile = \"sparkplug\"` topics begin with spBv1.0 and `group`, and neither `group` nor `topic` holds a slash; `prefix` is of no use there");
+        }
+
+        if (group is not null && profile != "sparkplug")
+        {
+            table.Refuse("group", "`group` is of use only with `profile = \"sparkplug\"`");
+        }
+
         if (secret is not null && user is null)
         {
             table.Refuse("password_file", "`password_file` needs a `user`");
@@ -60,6 +72,8 @@ internal static class MqttPart
             Prefix = prefix ?? "strokewatch",
             Topic = topic ?? "",
             Tls = tls,
+            Profile = profile == "sparkplug" ? MqttProfile.Sparkplug : MqttProfile.Plain,
+            Group = group ?? "strokewatch",
             CaPath = trusted,
             User = user,
             PasswordPath = secret,

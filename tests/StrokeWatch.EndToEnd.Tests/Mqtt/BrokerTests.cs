@@ -72,6 +72,38 @@ public sealed class BrokerTests : IDisposable
     }
 
     [SkippableFact]
+    public async Task Each_step_of_an_alarm_s_life_is_told_acknowledging_shelving_and_coming_back_too_and_none_of_the_past()
+    {
+        Mosquitto.Need();
+        AlarmId high = new(AlarmKind.HighStroke);
+        var noon = DateTimeOffset.UtcNow;
+        await store.Journal(new(high, AlarmAct.Activate, AlarmState.Normal, AlarmState.Unacknowledged, AlarmState.Unacknowledged, noon.AddYears(-1), "measurement", "Long ago.", null));
+        await broker.WithUser().Start();
+        using var listener = await Listener.At(broker);
+        using var teller = Tell();
+        await listener.Until(Status, message => message.GetProperty("status").GetString() == "online");
+        (AlarmAct Act, AlarmState From, AlarmState To, string By)[] life =
+        [
+            (AlarmAct.Activate, AlarmState.Normal, AlarmState.Unacknowledged, "measurement"), (AlarmAct.Acknowledge, AlarmState.Unacknowledged, AlarmState.Acknowledged, "Operator"),
+            (AlarmAct.Shelve, AlarmState.Acknowledged, AlarmState.Shelved, "Operator"), (AlarmAct.ShelfEnds, AlarmState.Shelved, AlarmState.Acknowledged, "time"),
+            (AlarmAct.Clear, AlarmState.Acknowledged, AlarmState.Normal, "measurement"),
+        ];
+        foreach (var (act, from, to, by) in life)
+        {
+            _ = store.Journal(new(high, act, from, to, to, DateTimeOffset.UtcNow, by, "", act == AlarmAct.Shelve ? noon.AddHours(1) : null));
+            teller.Alarm();
+        }
+
+        const string Steps = "strokewatch/sand-feeder/alarm-step";
+        await Until(() => listener.Heard(Steps).Count >= life.Length);
+        var heard = listener.Heard(Steps).Select(message => message.Message).ToList();
+        Assert.Equal(
+            life.Select(step => (StrokeWatch.Assessment.Names.Of(step.Act), StrokeWatch.Assessment.Names.Of(step.To), step.By)),
+            heard.Select(step => (step.GetProperty("act").GetString()!, step.GetProperty("to").GetString()!, step.GetProperty("by").GetString()!)));
+        Assert.Equal("2-6", string.Join('-', heard[0].GetProperty("id").GetString()!.Split('-')[1], heard[^1].GetProperty("id").GetString()!.Split('-')[1]));
+    }
+
+    [SkippableFact]
     public async Task Alarms_of_the_time_without_a_broker_arrive_once_it_is_there_in_order_and_each_with_its_own_id()
     {
         Mosquitto.Need();

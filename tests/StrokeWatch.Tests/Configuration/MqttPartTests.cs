@@ -44,6 +44,16 @@ public sealed class MqttPartTests : IDisposable
     }
 
     [Fact]
+    public void Sparkplug_needs_names_without_slashes_and_has_no_prefix()
+    {
+        var options = Read("host = \"broker\"\nprofile = \"sparkplug\"\ngroup = \"Glass\"\ntopic = \"bin-4\"").Value!.Mqtt!;
+        Assert.Equal((MqttProfile.Sparkplug, "Glass", "bin-4"), (options.Profile, options.Group, options.Topic));
+        Assert.Contains("neither `group` nor `topic` holds a slash", Assert.Single(Read("host = \"broker\"\nprofile = \"sparkplug\"\ngroup = \"a/b\"").Errors).Message, StringComparison.Ordinal);
+        Assert.Single(Read("host = \"broker\"\nprofile = \"sparkplug\"\nprefix = \"glass\"").Errors);
+        Assert.Contains("of use only with", Assert.Single(Read("host = \"broker\"\ngroup = \"glass\"").Errors).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void All_that_is_wrong_comes_at_once_with_its_line()
     {
         var errors = Read("port = 0\ntls = false\nca_file = \"none.pem\"\npassword_file = \"none\"\nprefix = \"a/#\"\ntopic = \"/x\"\nversion = \"4\"\npassword = \"s3cret\"").Errors;
