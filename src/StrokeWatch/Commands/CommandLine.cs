@@ -33,6 +33,8 @@ internal static class CommandLine
             TuneLine.Build(surroundings),
             ReportLine.Build(surroundings),
             BookLine.Build(surroundings),
+            PageLine.Build(surroundings),
+            AlarmsLine.Build(surroundings),
         };
         var parsed = root.Parse(arguments);
         if (UsageTrouble.Find(parsed) is { } usage)

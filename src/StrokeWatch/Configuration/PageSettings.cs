@@ -8,6 +8,24 @@ namespace StrokeWatch.Configuration;
 /// <param name="Needed">Whether it is an alarm where the page cannot be served.</param>
 internal sealed record PageSettings(IPEndPoint Listen, IReadOnlyList<string> Names, bool Needed)
 {
+    /// <summary>Gets the file of those who may sign in; null where nobody may.</summary>
+    public string? Users { get; init; }
+
+    /// <summary>Gets the certificate; null where nothing is encrypted.</summary>
+    public PageCertificate? Certificate { get; init; }
+
+    /// <summary>Gets for how long operators may put an alarm aside.</summary>
+    public TimeSpan OperatorShelf { get; init; } = TimeSpan.FromHours(1);
+
+    /// <summary>Gets after how long without doing anything somebody is signed out.</summary>
+    public TimeSpan Rest { get; init; } = TimeSpan.FromMinutes(30);
+
+    /// <summary>Gets after how long somebody is signed out in any case: a shift.</summary>
+    public TimeSpan Age { get; init; } = TimeSpan.FromHours(12);
+
+    /// <summary>Gets whether others than this machine are served without encryption.</summary>
+    public bool Unencrypted => Certificate is null && !IPAddress.IsLoopback(Listen.Address);
+
     /// <summary>The address where nothing else is said: only this machine can ask.</summary>
     public static readonly IPEndPoint Usual = new(IPAddress.Loopback, 8787);
 

@@ -37,7 +37,7 @@ internal static class WatchFile
         var webhook = WebhookPart.Read(reader, path);
         var relay = RelayPart.Read(reader);
         var book = Book(reader, path) ?? MachineBook.Beside(feederPath);
-        var page = PagePart.Read(reader);
+        var page = PagePart.Read(reader, path);
         reader.Finish();
 
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);

@@ -17,6 +17,9 @@ internal sealed record BoardStatus(
     /// <summary>The age in seconds beyond which a reading no longer tells how the feeder is.</summary>
     public const double StaleSeconds = 2;
 
+    /// <summary>Gets whether anybody can sign in.</summary>
+    public bool CanSignIn { get; init; }
+
     /// <summary>Gets whether there is no reading, or an old one.</summary>
     public bool Stale => !(AgeSeconds <= StaleSeconds);
 }

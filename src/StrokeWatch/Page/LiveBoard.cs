@@ -15,13 +15,16 @@ internal sealed class LiveBoard(FeederDescription feeder, TimeProvider time, Liv
     private volatile BoardReading? last;
     private IReadOnlyList<AlarmView>? shown;
 
+    /// <summary>Gets whether anybody can sign in.</summary>
+    public bool CanSignIn { get; init; }
+
     /// <summary>Gets how it stands; any thread may ask.</summary>
     public BoardStatus Now
     {
         get
         {
             var reading = last;
-            return new(feeder, time.GetUtcNow(), reading, reading?.Heard is { } heard ? time.GetElapsedTime(heard).TotalSeconds : null, alarms(), store());
+            return new(feeder, time.GetUtcNow(), reading, reading?.Heard is { } heard ? time.GetElapsedTime(heard).TotalSeconds : null, alarms(), store()) { CanSignIn = CanSignIn };
         }
     }
 

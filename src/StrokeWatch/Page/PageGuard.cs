@@ -23,7 +23,9 @@ internal sealed class PageGuard(IReadOnlyList<string> names)
     }
 
     /// <summary>Says why a request is refused, with its status; null where it is not.</summary>
-    public (int Status, string Sentence)? Trouble(HttpRequest request)
+    /// <param name="request">The request.</param>
+    /// <param name="most">How many bytes its body may have.</param>
+    public (int Status, string Sentence)? Trouble(HttpRequest request, int most = 0)
     {
         // A page of another site may have its own name resolve to this machine; plain addresses cannot be forged so.
         if (!Known(request.Host.Host))
@@ -39,8 +41,8 @@ internal sealed class PageGuard(IReadOnlyList<string> names)
             return (StatusCodes.Status403Forbidden, "only this page itself may ask from a browser");
         }
 
-        return request.ContentLength > 0 || request.Headers.TransferEncoding.Count > 0
-            ? (StatusCodes.Status413PayloadTooLarge, "nothing here takes a body")
+        return request.ContentLength > most || (most == 0 && request.Headers.TransferEncoding.Count > 0)
+            ? (StatusCodes.Status413PayloadTooLarge, most == 0 ? "nothing here takes a body" : $"the body is longer than {most} bytes")
             : null;
     }
 

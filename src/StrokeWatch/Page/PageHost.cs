@@ -2,10 +2,12 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.AspNetCore.Server.Kestrel.Https;
 using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using StrokeWatch.Configuration;
+using StrokeWatch.Page.Access;
 
 namespace StrokeWatch.Page;
 
@@ -16,7 +18,6 @@ internal static class PageHost
     private const int MostHeaderBytes = 8192;
     private const int MostHeaders = 50;
     private const int MostLineBytes = 2048;
-    private const int MostBodyBytes = 4096;
 
     /// <summary>What may wait for a slow reader in the program, and about as much again in the kernel: some ten events.</summary>
     private const int MostUnsentBytes = 32 * 1024;
@@ -36,6 +37,11 @@ internal static class PageHost
             socket.SendBufferSize = MostUnsentBytes;
             return socket;
         });
+        if (settings.Certificate is not null)
+        {
+            builder.WebHost.UseKestrelHttpsConfiguration();
+        }
+
         builder.WebHost.ConfigureKestrel(server =>
         {
             server.AddServerHeader = false;
@@ -44,11 +50,18 @@ internal static class PageHost
             server.Limits.MaxRequestHeadersTotalSize = MostHeaderBytes;
             server.Limits.MaxRequestHeaderCount = MostHeaders;
             server.Limits.MaxRequestLineSize = MostLineBytes;
-            server.Limits.MaxRequestBodySize = MostBodyBytes;
+            server.Limits.MaxRequestBodySize = PageBody.MostBytes;
             server.Limits.MaxResponseBufferSize = MostUnsentBytes;
             server.Limits.RequestHeadersTimeout = HeaderPatience;
             server.Limits.KeepAliveTimeout = IdlePatience;
-            server.Listen(settings.Listen, listen => listen.Protocols = HttpProtocols.Http1);
+            server.Listen(settings.Listen, listen =>
+            {
+                listen.Protocols = HttpProtocols.Http1;
+                if (settings.Certificate is { } certificate)
+                {
+                    listen.UseHttps(new HttpsConnectionAdapterOptions { ServerCertificate = certificate.Own, ServerCertificateChain = certificate.Chain });
+                }
+            });
         });
         var application = builder.Build();
         application.Run(answer);

@@ -1,5 +1,6 @@
 using System.Text;
 using Microsoft.AspNetCore.Http;
+using StrokeWatch.Page.Access;
 using StrokeWatch.Page.Health;
 
 namespace StrokeWatch.Page;
@@ -41,6 +42,9 @@ internal sealed class PageRoutes : IDisposable
         }
     }
 
+    /// <summary>Gets what is done by the page; null where it only shows.</summary>
+    public PageActs? Acts { get; init; }
+
     /// <summary>Gets the paths.</summary>
     public IReadOnlyCollection<string> Paths => routes.Keys;
 
@@ -48,10 +52,16 @@ internal sealed class PageRoutes : IDisposable
     public Task Answer(HttpContext context)
     {
         PageGuard.Head(context.Response.Headers);
-        if (guard.Trouble(context.Request) is var (status, sentence))
+        var act = Acts?.Find(context.Request);
+        if (guard.Trouble(context.Request, act is null ? 0 : PageBody.MostBytes) is var (status, sentence))
         {
             context.Response.Headers.Connection = "close";
             return PageJson.Refuse(context, status, sentence);
+        }
+
+        if (act is not null)
+        {
+            return act(context);
         }
 
         if (!routes.TryGetValue(context.Request.Path.Value ?? "", out var route))

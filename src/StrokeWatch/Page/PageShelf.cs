@@ -1,5 +1,6 @@
 using Serilog;
 using StrokeWatch.Configuration;
+using StrokeWatch.Page.Access;
 using StrokeWatch.Page.Captures;
 using StrokeWatch.Page.Findings;
 using StrokeWatch.Page.Health;
@@ -14,10 +15,12 @@ namespace StrokeWatch.Page;
 internal sealed class PageShelf : IDisposable
 {
     private readonly PageServer server;
+    private readonly PageActs acts;
     private readonly RecentWindows recent;
     private readonly WaveTaps taps;
 
-    private PageShelf(LiveBoard board, RecentWindows recent, WaveTaps taps, PageServer server) => (Board, this.recent, this.taps, this.server) = (board, recent, taps, server);
+    private PageShelf(LiveBoard board, RecentWindows recent, WaveTaps taps, PageActs acts, PageServer server) =>
+        (Board, this.recent, this.taps, this.acts, this.server) = (board, recent, taps, acts, server);
 
     /// <summary>Gets the board.</summary>
     public LiveBoard Board { get; }
@@ -29,7 +32,8 @@ internal sealed class PageShelf : IDisposable
     public static PageShelf Open(PageSettings settings, PageSight sight, TimeProvider time, ILogger log, Action<string> say)
     {
         var feed = new LiveFeed();
-        var board = new LiveBoard(sight.Feeder, time, feed, () => sight.Lives.Now, () => sight.Store.Health);
+        var acts = PageActs.Open(settings, sight, time, log);
+        var board = new LiveBoard(sight.Feeder, time, feed, () => sight.Lives.Now, () => sight.Store.Health) { CanSignIn = acts.Possible };
         var recent = new RecentWindows();
         var taps = new WaveTaps(sight.Feeder, sight.Sources, () => board.Now.Reading?.Window.Reading, time);
         var waves = new WaveAnswers(taps);
@@ -46,8 +50,9 @@ internal sealed class PageShelf : IDisposable
             ["/api/v1/captures/look"] = captures.Look,
             ["/api/v1/captures/replay"] = captures.Replay,
             ["/api/v1/captures/file"] = captures.Download,
-        });
-        return new(board, recent, taps, new(settings, board, feed, routes, time, log, say, () =>
+        })
+        { Acts = acts };
+        return new(board, recent, taps, acts, new(settings, board, feed, routes, time, log, say, () =>
         {
             if (settings.Needed)
             {
@@ -63,5 +68,9 @@ internal sealed class PageShelf : IDisposable
     public IReadOnlyList<IBlockListener> Blocks(ISampleSource source) => [taps.Only(source)];
 
     /// <inheritdoc/>
-    public void Dispose() => server.Dispose();
+    public void Dispose()
+    {
+        server.Dispose();
+        acts.Dispose();
+    }
 }

@@ -47,8 +47,8 @@ internal static class StatusJson
         writer.WriteNumber("waiting_rows", status.Store.Waiting);
         writer.WriteEndObject();
         writer.WriteStartObject("acknowledge");
-        writer.WriteBoolean("possible", false);
-        writer.WriteString("reason", OnlyReads);
+        writer.WriteBoolean("possible", status.CanSignIn);
+        writer.WriteString("reason", status.CanSignIn ? null : OnlyReads);
         writer.WriteEndObject();
         writer.WriteEndObject();
     }
@@ -96,7 +96,8 @@ internal static class StatusJson
         writer.WriteEndObject();
     }
 
-    private static void Alarm(Utf8JsonWriter writer, AlarmView alarm)
+    /// <summary>Writes an alarm.</summary>
+    public static void Alarm(Utf8JsonWriter writer, AlarmView alarm)
     {
         writer.WriteStartObject();
         writer.WriteString("id", alarm.Id.ToString());
