@@ -50,6 +50,13 @@ internal sealed class TuneSessionCommand
         try
         {
             using var book = BookAccess.Open(BookFile ?? configuration?.BookPath, FeederFile, feeder.Name, surroundings.Time);
+            using var hold = SessionHold.Terminal(book.FilePath);
+            if (hold is null)
+            {
+                surroundings.Error.WriteLine(SessionHold.AtPage(book.FilePath));
+                return CommandLine.Bad;
+            }
+
             var answers = SessionInput.Answers(surroundings);
             var terminal = new SessionTerminal(surroundings.Output, answers, surroundings.Terminal);
             if (Begin(book, feeder, terminal, surroundings, out status) is not var (session, state))
@@ -98,17 +105,16 @@ internal sealed class TuneSessionCommand
 
         if (!goesOn)
         {
-            var state = SessionMachine.Begin(Who, Installed(book, feeder));
-            return (book.Sessions.Begin(feeder.Name, surroundings.Time.GetUtcNow(), Who, state.Step, SessionMemory.Write(state)), state);
+            return SessionOpening.Begin(book, feeder, Who, surroundings.Time.GetUtcNow());
         }
 
-        if (SessionMemory.Read(open!.Step, Who ?? open.Who, open.Memory) is not { } kept || !SessionMachine.Knows(open.Step))
+        if (SessionOpening.Resume(open!, Who) is not { } state)
         {
-            surroundings.Error.WriteLine($"{book.FilePath}: the unfinished session stands at a step that this program does not know ({open.Step}); use the newer program, or begin anew with --new");
+            surroundings.Error.WriteLine($"{book.FilePath}: the unfinished session stands at a step that this program does not know ({open!.Step}); use the newer program, or begin anew with --new");
             return null;
         }
 
-        return (open, SessionMachine.Resume(kept));
+        return (open!, state);
     }
 
     private const string GoOn = "go-on", Anew = "anew";
@@ -123,10 +129,6 @@ internal sealed class TuneSessionCommand
         CanGoBack = false,
         CanCheck = false,
     };
-
-    /// <summary>Gives the rear stack that was last put in, by the book, else by the feeder file.</summary>
-    private static IReadOnlyList<LeafLayer> Installed(MachineBook book, FeederDescription feeder) =>
-        (book.Entries.Last(BookEntryKind.LeafSet)?.Rear is { } entered ? StackText.Read(entered, out _) : null) ?? feeder.Springs!.Rear;
 
     private SessionTools Tools(FeederDescription feeder, WatchConfiguration? configuration, string bookFile, IAnswers answers, Surroundings surroundings) => new()
     {

@@ -26,7 +26,7 @@ internal sealed class PageShelf : IDisposable
     public LiveBoard Board { get; }
 
     /// <summary>Gets what must hear the chain.</summary>
-    public IReadOnlyList<IChainListener> Listeners => [Board, recent];
+    public IReadOnlyList<IChainListener> Listeners => [Board, recent, acts.Meter];
 
     /// <summary>Makes the board and begins to serve it.</summary>
     public static PageShelf Open(PageSettings settings, PageSight sight, TimeProvider time, ILogger log, Action<string> say)

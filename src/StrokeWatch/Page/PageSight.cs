@@ -1,6 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Store;
+using StrokeWatch.Page.Tuning;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Pipeline.Alarms;
 using StrokeWatch.Sensors.Live;
@@ -33,6 +34,9 @@ internal sealed record PageSight
 
     /// <summary>Gets what tells how the machine stands over weeks; it may answer null.</summary>
     public required Func<MachineStanding?> Machine { get; init; }
+
+    /// <summary>Gets what the tuning session must know; null where none can be held here.</summary>
+    public TuningSettings? Tuning { get; init; }
 
     /// <summary>Gets the folder of captures; null where there is none.</summary>
     public string? Captures { get; init; }

@@ -130,6 +130,7 @@ internal sealed class WatchRun
                 Outputs = PageOutputs.Of(influx, mqtt),
                 Machine = () => keeper?.Now,
                 Captures = Captures?.Folder ?? CapturesFolder,
+                Tuning = new(Feeder, Book, BookRenames, History?.BaselinePath),
             },
             Time, log, panel.Say);
         var listener = new IsolatedListeners(log, [lives, .. weeks, .. book, .. Forwarding.Hear(mqtt), .. relay is null ? [] : (IChainListener[])[relay], .. page?.Listeners ?? []]);

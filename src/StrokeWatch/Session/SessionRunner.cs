@@ -66,6 +66,7 @@ internal sealed class SessionRunner(FeederDescription feeder, ISessionKeeper kee
         Trials = keeper.Trials,
         Found = keeper.Found,
         Live = tools.Live,
+        AtPage = tools.AtPage,
         Seconds = tools.Seconds,
         NextCapture = tools.Captures.FirstOrDefault(file => keeper.Trials.All(trial => trial.Capture != tools.Name(file))),
         Now = tools.Time.GetUtcNow(),

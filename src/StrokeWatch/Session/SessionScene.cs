@@ -25,6 +25,9 @@ internal sealed record SessionScene
     /// <summary>Gets whether there is a live sensor.</summary>
     public bool Live { get; init; }
 
+    /// <summary>Gets whether it is answered on the page, where no file of this machine can be named.</summary>
+    public bool AtPage { get; init; }
+
     /// <summary>Gets how long a live measurement takes, in seconds.</summary>
     public double Seconds { get; init; } = 20;
 

@@ -17,6 +17,9 @@ internal sealed record SessionTools
     /// <summary>Gets whether there is a live sensor.</summary>
     public bool Live { get; init; }
 
+    /// <summary>Gets whether it is answered on the page.</summary>
+    public bool AtPage { get; init; }
+
     /// <summary>Gets how long a live measurement takes, in seconds.</summary>
     public double Seconds { get; init; } = 20;
 

@@ -30,11 +30,11 @@ internal sealed partial class StaffedRun : IDisposable
 
     /// <summary>Starts it on a feeder, and waits until the page is served.</summary>
     /// <param name="tray">The feeder.</param>
-    /// <param name="feeder">More of the feeder's file.</param>
-    public static async Task<StaffedRun> Start(ISampleSource tray, string feeder = "")
+    /// <param name="feeder">The feeder's file.</param>
+    public static async Task<StaffedRun> Start(ISampleSource tray, string feeder = DemoFeeder.Toml)
     {
         var folder = new TempFolder();
-        folder.Write("cullet.toml", DemoFeeder.Toml + feeder);
+        folder.Write("cullet.toml", feeder);
         new UsersFile(
             [new("Olga", PageRole.Operator, PasswordHash.Make(Password, 100_000)), new("Tom", PageRole.Technician, PasswordHash.Make(Password, 100_000))], []).Write(folder.At("page-users.toml"));
         folder.Write(

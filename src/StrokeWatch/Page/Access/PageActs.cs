@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Http;
 using Serilog;
 using StrokeWatch.Configuration;
+using StrokeWatch.Page.Tuning;
 
 namespace StrokeWatch.Page.Access;
 
@@ -11,8 +12,17 @@ internal sealed class PageActs : IDisposable
 
     private readonly PageAccess access;
     private readonly AlarmActs alarms;
+    private readonly TuningDesk desk;
+    private readonly TuningActs tuning;
 
-    private PageActs(PageAccess access, AlarmActs alarms) => (this.access, this.alarms) = (access, alarms);
+    private PageActs(PageAccess access, AlarmActs alarms, TuningMeter meter, TuningDesk desk)
+    {
+        (this.access, this.alarms, Meter, this.desk) = (access, alarms, meter, desk);
+        tuning = new(access, desk);
+    }
+
+    /// <summary>Gets what measures for the tuning session; it must hear the chain.</summary>
+    public TuningMeter Meter { get; }
 
     /// <summary>Gets whether anybody can sign in.</summary>
     public bool Possible => access.Possible;
@@ -33,7 +43,9 @@ internal sealed class PageActs : IDisposable
         }
 
         var access = new PageAccess(settings, time, log);
-        return new(access, new(access, sight.Lives.Ask, () => sight.Lives.Now, time));
+        var meter = new TuningMeter(sight.Feeder, time);
+        var desk = new TuningDesk(sight.Tuning ?? new(sight.Feeder, null, false, null), meter, time, log);
+        return new(access, new(access, sight.Lives.Ask, () => sight.Lives.Now, time), meter, desk);
     }
 
     /// <summary>Finds what answers a request; null where it is none of these.</summary>
@@ -45,17 +57,26 @@ internal sealed class PageActs : IDisposable
             {
                 SignIn => access.SignIn,
                 SignOut => access.SignOut,
-                _ => alarms.Find(path),
+                _ => alarms.Find(path) ?? tuning.Find(path),
             }
             : Reads(path) is { } read && (HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method)) ? read
-            : Reads(path) is null && (path is SignIn or SignOut || alarms.Find(path) is not null) ? OnlyPost
+            : Reads(path) is null && (path is SignIn or SignOut || (alarms.Find(path) ?? tuning.Find(path)) is not null) ? OnlyPost
             : null;
     }
 
     /// <inheritdoc/>
-    public void Dispose() => access.Dispose();
+    public void Dispose()
+    {
+        desk.Dispose();
+        access.Dispose();
+    }
 
-    private Func<HttpContext, Task>? Reads(string path) => path == Session ? access.Session : null;
+    private Func<HttpContext, Task>? Reads(string path) => path switch
+    {
+        Session => access.Session,
+        TuningActs.Reads => tuning.Look,
+        _ => null,
+    };
 
     private static Task OnlyPost(HttpContext context)
     {

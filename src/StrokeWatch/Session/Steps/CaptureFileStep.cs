@@ -16,7 +16,9 @@ internal sealed class CaptureFileStep : ISessionStep
     };
 
     /// <inheritdoc/>
-    public SessionTurn Answer(SessionScene scene, string answer) => answer.Length == 0
+    public SessionTurn Answer(SessionScene scene, string answer) => scene.AtPage
+        ? SessionTurn.Refuse("A capture is named at a terminal; go back and measure with the live sensor.")
+        : answer.Length == 0
         ? SessionTurn.Refuse("A file name was expected; b goes back.")
         : scene.State.LockedOut
         ? new() { Next = scene.State with { Step = SessionSteps.Restart } }

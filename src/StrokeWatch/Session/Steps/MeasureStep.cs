@@ -24,14 +24,20 @@ internal sealed class MeasureStep : ISessionStep
             choices.Add(new(Next, $"read the capture {capture}", choices.Count == 0));
         }
 
-        choices.Add(new(Named, "read another capture: type its name", choices.Count == 0));
+        if (!scene.AtPage)
+        {
+            choices.Add(new(Named, "read another capture: type its name", choices.Count == 0));
+        }
+
         return new()
         {
             Id = Id,
             Title = "Measure",
             Text =
             [
-                scene.Live && scene.NextCapture is null
+                scene.AtPage
+                    ? "Start the feeder and let it run steadily, then begin. When half of the time is over you are told to switch it off: let it come to rest. Its coast-down tells which way to go."
+                    : scene.Live && scene.NextCapture is null
                     ? "Start the feeder, let it run steadily, then press the key. When half of the time is over, switch the feeder off and let it come to rest: its coast-down tells which way to go. Any key ends it early."
                     : "A capture holds some ten seconds of steady running and then a stop, all the way to rest: the coast-down tells which way to go.",
             ],

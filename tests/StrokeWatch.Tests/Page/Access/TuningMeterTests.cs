@@ -1,0 +1,110 @@
+using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement;
+using StrokeWatch.Measurement.Orientation;
+using StrokeWatch.Measurement.Stroke;
+using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Page.Tuning;
+using StrokeWatch.Pipeline;
+using StrokeWatch.Session;
+using Xunit;
+
+namespace StrokeWatch.Tests.Page.Access;
+
+/// <summary>A trial made of what the running daemon measures.</summary>
+public sealed class TuningMeterTests : IMeasurement
+{
+    private readonly ShiftedTime time = new();
+    private readonly TuningMeter meter;
+    private double seconds;
+
+    public TuningMeterTests()
+    {
+        meter = new(ServedPage.Feeder, time);
+        meter.Begin(this);
+    }
+
+    public MeterSettings? Settings { get; } = new()
+    {
+        Axes = [],
+        RateHz = 4000,
+        NominalHz = 50,
+        StillBelowMetres = 1e-4,
+        Contributions = new([new(StrokeContributions.Sensitivity, 0.005, double.PositiveInfinity, "given")], sensitivityAssumed: false),
+    };
+
+    public JitterReading? Jitter => null;
+
+    public OrientationReading? TakeOrientation() => null;
+
+    [Fact]
+    public async Task Only_what_comes_after_it_was_asked_for_counts_and_a_stop_that_is_read_late_counts_still()
+    {
+        Pass(4, 1.95e-3, Verdict.OverStroke);
+        meter.Decay(new(1, 70, 0.02, 0.01));
+        var measured = Begin();
+        Pass(12, 1.70e-3, Verdict.InBand);
+        Assert.Contains("Now switch the feeder off", Assert.Single(meter.Progress!.Words), StringComparison.Ordinal);
+        Assert.Equal(0, meter.Progress.LeftSeconds!.Value, 0.51);
+        meter.Decay(new(seconds - 1, 66, 0.02, 0.01));
+        var (reading, trouble) = await measured;
+        Assert.Null(trouble);
+        Assert.Equal((1.70, 66.0, false, "in-band"), (Math.Round(reading!.Trial.StrokeMetres!.Value * 1e3, 6), reading.Trial.NaturalHz!.Value, reading.Danger, reading.Trial.Verdict));
+        Assert.Null(meter.Progress);
+    }
+
+    [Fact]
+    public async Task A_danger_that_arises_or_stood_before_is_the_first_thing_said_and_the_reading_s_danger()
+    {
+        foreach (var before in (bool[])[true, false])
+        {
+            if (before)
+            {
+                meter.Alarm(Over(true));
+            }
+
+            var measured = Begin();
+            Pass(6, 1.95e-3, Verdict.OverStroke);
+            if (!before)
+            {
+                meter.Alarm(Over(true));
+            }
+
+            Assert.StartsWith("STOP THE FEEDER NOW", meter.Progress!.Words[0], StringComparison.Ordinal);
+            meter.End();
+            Assert.True((await measured).Reading!.Danger);
+            meter.Alarm(Over(false));
+        }
+    }
+
+    [Fact]
+    public async Task Without_a_sensor_it_says_what_to_look_at()
+    {
+        var measured = Begin();
+        meter.End();
+        var (reading, trouble) = await measured;
+        Assert.Null(reading);
+        Assert.Contains("check plug, cable and supply", trouble, StringComparison.Ordinal);
+    }
+
+    private static AlarmTransition Over(bool raised) => new(AlarmKind.OverStroke, raised, 1, 1.95e-3, "OVER-STROKE.");
+
+    private Task<(SessionReading? Reading, string? Trouble)> Begin()
+    {
+        var began = new ManualResetEventSlim();
+        var measured = Task.Run(() => meter.Measure(5, began.Set, CancellationToken.None));
+        began.Wait();
+        return measured;
+    }
+
+    private void Pass(int windows, double stroke, Verdict verdict)
+    {
+        for (var i = 0; i < windows; i++)
+        {
+            meter.Window(new AssessedWindow(
+                new() { StartSeconds = seconds, LengthSeconds = 0.5, Quality = WindowQuality.Good, Motion = MotionState.Running, StrokeMetres = stroke, UncertaintyMetres = 2e-5, FrequencyHz = 50 }, verdict));
+            seconds += 0.5;
+        }
+    }
+}
