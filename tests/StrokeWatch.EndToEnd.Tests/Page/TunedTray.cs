@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Runtime.Versioning;
+using System.Text.Json.Nodes;
 using StrokeWatch.Configuration;
 using StrokeWatch.EndToEnd.Tests.Live;
 using StrokeWatch.Outputs.Book;
@@ -12,31 +13,31 @@ using Xunit;
 namespace StrokeWatch.EndToEnd.Tests.Page;
 
 /// <summary>The feeder of the tuning tests at a live sensor: for each rear stack it runs for a while and is then switched off.</summary>
+/// <param name="run">The daemon that watches it.</param>
+/// <param name="runSeconds">How long it runs once the sensor is plugged in, which is found within a second or two: longer than half of a measurement, and less than all of it.</param>
 [SupportedOSPlatform("linux")]
-internal sealed class TunedTray(StaffedRun run)
+internal sealed class TunedTray(StaffedRun run, double runSeconds)
 {
-    /// <summary>How long it runs once the sensor is plugged in, in seconds.</summary>
-    public const double RunSeconds = 11;
-
-    /// <summary>How long is measured; the stop lies within it, for the sensor is found within a second or two.</summary>
-    public const int MeasureSeconds = 12;
-
     private string Book => run.Folder.At("cullet.book.sqlite");
 
-    public static ISampleSource Of(string rear)
+    public static ISampleSource Of(string rear, double runSeconds = 600)
     {
         var text = TunedMachine.Scenario(rear).Replace("duration_s = 5", "duration_s = 600", StringComparison.Ordinal)
             .Replace("rate_hz = 3200", string.Create(CultureInfo.InvariantCulture, $"rate_hz = {TraySensor.RateHz}"), StringComparison.Ordinal)
-            .Replace("to_s = 3.5", string.Create(CultureInfo.InvariantCulture, $"to_s = {RunSeconds}"), StringComparison.Ordinal);
+            .Replace("to_s = 3.5", string.Create(CultureInfo.InvariantCulture, $"to_s = {runSeconds}"), StringComparison.Ordinal);
         return new SimulatedFeederSource(ScenarioFile.Parse(text, "tuned").Value!);
     }
 
-    /// <summary>Lets the feeder run with the leaves that the session says are in.</summary>
-    public void Starts()
+    /// <summary>Lets the feeder run with the leaves that the session says are in, and waits until the daemon sees that.</summary>
+    public async Task Starts()
     {
+        using var client = new HttpClient { BaseAddress = new(run.Address) };
+        async Task<bool> Runs() => JsonNode.Parse(await client.GetStringAsync("api/v1/status"))! is var status && !(bool)status["stale"]! && (string)status["motion"]! == "running";
         var rear = Read(book => StackText.Write(SessionMemory.Read("measure", null, book.Sessions.Open()!.Memory)!.Rear));
         run.Sensor.Unplug();
-        run.Sensor.PlugFrames(Of(rear));
+        await TuningApiTests.Until(async () => !await Runs(), 10);
+        run.Sensor.PlugFrames(Of(rear, runSeconds));
+        await TuningApiTests.Until(Runs, 10);
     }
 
     /// <summary>Looks into the book for what a session to the end must have left.</summary>

@@ -16,6 +16,8 @@ namespace StrokeWatch.EndToEnd.Tests.Page;
 [SupportedOSPlatform("linux")]
 public sealed class TuningApiTests(ITestOutputHelper output)
 {
+    private const int MeasureSeconds = 12;
+
     private HttpClient client = null!;
     private JsonNode view = null!;
     private Schema schema = null!;
@@ -25,7 +27,7 @@ public sealed class TuningApiTests(ITestOutputHelper output)
     {
         Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
         using var run = await StaffedRun.Start(TunedTray.Of("5x4.0"), TunedMachine.Feeder);
-        var tray = new TunedTray(run);
+        var tray = new TunedTray(run, 11);
         using var browser = new HttpClient { BaseAddress = new(run.Address) };
         client = browser;
         client.DefaultRequestHeaders.Add("Origin", run.Address.TrimEnd('/'));
@@ -38,7 +40,7 @@ public sealed class TuningApiTests(ITestOutputHelper output)
         Assert.Equal(HttpStatusCode.Forbidden, await Post("tuning/start", new()));
         Assert.Equal(HttpStatusCode.OK, await Post("sign-in", new() { ["name"] = "Tom", ["password"] = StaffedRun.Password }));
         Assert.Equal(HttpStatusCode.Conflict, await Post("tuning/answer", new() { ["turn"] = 1, ["answer"] = "yes" }));
-        Assert.Equal(HttpStatusCode.OK, await Post("tuning/start", new() { ["seconds"] = TunedTray.MeasureSeconds }));
+        Assert.Equal(HttpStatusCode.OK, await Post("tuning/start", new() { ["seconds"] = MeasureSeconds }));
         Assert.Equal("cautions", Step);
         Assert.Contains("lock and tag", view["session"]!["step"]!["text"]!.ToJsonString(), StringComparison.Ordinal);
 
@@ -58,7 +60,7 @@ public sealed class TuningApiTests(ITestOutputHelper output)
         Assert.Equal(HttpStatusCode.OK, await Post("tuning/leave", null));
         Assert.Equal(("voltage", null), ((string)view["open"]!["step"]!, view["session"]));
         Assert.Equal(HttpStatusCode.Conflict, await Post("tuning/start", new()));
-        Assert.Equal(HttpStatusCode.OK, await Post("tuning/start", new() { ["resume"] = true, ["seconds"] = TunedTray.MeasureSeconds }));
+        Assert.Equal(HttpStatusCode.OK, await Post("tuning/start", new() { ["resume"] = true, ["seconds"] = MeasureSeconds }));
         Assert.Equal("voltage", Step);
 
         for (var i = 0; i < 60 && !(bool)view["session"]!["step"]!["over"]!; i++)
@@ -66,8 +68,7 @@ public sealed class TuningApiTests(ITestOutputHelper output)
             if (Step == "measure")
             {
                 Assert.Equal(["live"], view["session"]!["step"]!["choices"]!.AsArray().Select(choice => (string)choice!["id"]!));
-                tray.Starts();
-                await Until(async () => (string)JsonNode.Parse(await client.GetStringAsync("api/v1/status"))!["motion"]! == "running", 10);
+                await tray.Starts();
                 await Answer();
                 Assert.NotNull(view["session"]!["measuring"]);
                 Assert.Equal(HttpStatusCode.Conflict, await Post("tuning/answer", new() { ["turn"] = (int)view["session"]!["turn"]!, ["answer"] = "live" }));
@@ -124,7 +125,7 @@ public sealed class TuningApiTests(ITestOutputHelper output)
         return answer.StatusCode;
     }
 
-    private static async Task Until(Func<Task<bool>> come, double seconds)
+    internal static async Task Until(Func<Task<bool>> come, double seconds)
     {
         var until = DateTime.UtcNow.AddSeconds(seconds);
         while (!await come())

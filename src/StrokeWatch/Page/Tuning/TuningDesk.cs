@@ -44,7 +44,9 @@ internal sealed class TuningDesk : IDisposable
     {
         lock (gate)
         {
-            return new(settings.Impossible, seconds, held is { Ended: false } ? null : OpenOne(), held?.Turn, working.IsCompleted ? null : meter.Progress);
+            // From the last sample until the reading is in the book it is still being measured: the question that stands is not asked again.
+            var measuring = working.IsCompleted || measures?.Task.IsCompleted != true ? null : meter.Progress ?? new(0, null, null, []);
+            return new(settings.Impossible, seconds, held is { Ended: false } ? null : OpenOne(), held?.Turn, measuring);
         }
     }
 
