@@ -69,7 +69,7 @@ public readonly record struct WindowReading
     /// <summary>Gets what the supply's channel showed; null where none is captured. It is not kept in an <c>AssessmentReport</c>'s list of windows.</summary>
     public Supply.SupplyReading? Supply { get; init; }
 
-    /// <summary>Gets what is left to be listened to, by a <see cref="WindowEar"/>; null where that is done, or there is nothing to hear.</summary>
+    /// <summary>Gets what is left to be listened to, by a <see cref="WindowEar"/>; null where that is done, or there is nothing to hear. It is gone before the window is assessed.</summary>
     public KeptLine? Unheard { get; init; }
 
     /// <summary>Gets how many samples stand at the sensor's rail.</summary>

@@ -167,8 +167,11 @@ public sealed class AlarmCapturesTests : IDisposable
     [Fact]
     public async Task A_folder_that_cannot_take_any_is_trouble_in_a_sentence_until_it_can()
     {
-        File.WriteAllText(bench.Folder, "a file where a folder should be");
+        // The folder goes bad only once all is under way, so that the trouble is the alarm's own and nothing is left to be begun when it ends.
         bench.Start().Feed(2);
+        await Until(() => Directory.Exists(bench.Folder));
+        Directory.Delete(bench.Folder, recursive: true);
+        File.WriteAllText(bench.Folder, "a file where a folder should be");
         bench.Alarm();
         await Until(() => bench.Captures.Trouble is not null);
         Assert.StartsWith($"waveforms of alarms cannot be kept in {bench.Folder} (", bench.Captures.Trouble, StringComparison.Ordinal);

@@ -196,9 +196,9 @@ public sealed class InfluxForwarderTests : IDisposable
     [Fact]
     public async Task A_server_that_takes_rows_but_answers_too_late_holds_each_once_in_the_end()
     {
-        using var server = new FakeInflux { Answer = _ => FakeReply.Taken with { Delay = TimeSpan.FromSeconds(1.5) } };
+        using var server = new FakeInflux { Answer = _ => FakeReply.Taken with { Delay = TimeSpan.FromSeconds(4) } };
         bench.Store.Windows(Noon, 30);
-        bench.Forward(server.Url, o => o with { Patience = TimeSpan.FromSeconds(0.4) });
+        bench.Forward(server.Url, o => o with { Patience = TimeSpan.FromSeconds(1.5) });
         var wait = await bench.Settle();
         Assert.Contains("does not answer (no answer in time)", bench.Health.Trouble, StringComparison.Ordinal);
         Assert.Equal((0L, 30L), (bench.Health.Sent, bench.Health.Held));
