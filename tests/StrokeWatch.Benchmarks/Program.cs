@@ -8,6 +8,7 @@ using StrokeWatch.Benchmarks.Tuning;
 var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordinal)
 {
     ["alarm-latency"] = OperatingSystem.IsLinux() ? AlarmLatency.Run : OnLinuxOnly,
+    ["alarm-paths"] = OperatingSystem.IsLinux() ? AlarmPaths.Run : OnLinuxOnly,
     ["cause-train"] = CauseTraining.Run,
     ["clipping"] = Clipping.Run,
     ["csv-speed"] = CsvSpeed.Run,

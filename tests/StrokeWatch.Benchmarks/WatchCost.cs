@@ -17,12 +17,12 @@ internal static class WatchCost
     private const double MostPercent = 3, MostMiB = 90;
     private const int Terminate = 15;
 
-    /// <summary>Runs with: the built program, and seconds, 30 where not given.</summary>
+    /// <summary>Runs with: the built program, seconds, 30 where not given, and "outputs" where page, broker, webhook and captures are to be on.</summary>
     public static int Run(string[] arguments)
     {
         if (arguments.Length < 1)
         {
-            Console.Error.WriteLine("usage: watch-cost STROKEWATCH.DLL|EXECUTABLE [SECONDS]");
+            Console.Error.WriteLine("usage: watch-cost STROKEWATCH.DLL|EXECUTABLE [SECONDS [outputs]]");
             return 2;
         }
 
@@ -30,13 +30,14 @@ internal static class WatchCost
         var folder = Directory.CreateTempSubdirectory("strokewatch-cost").FullName;
         try
         {
+            using var sink = arguments.Length > 2 && arguments[2] == "outputs" ? new OutputSink(folder) : null;
             using var cable = PseudoTerminal.Create();
             using var feed = new TrayFeed(cable, _ => 1.7);
             using var sensor = new SimulatedSensor(feed, feed, new() { RateHz = TraySignal.RateHz, FullScale = 32 * Gravity.Standard }, TimeProvider.System);
             File.WriteAllText(Path.Combine(folder, "cullet.feeder.toml"), DemoFeeder.Toml);
             File.WriteAllText(
                 Path.Combine(folder, "watch.toml"),
-                $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{cable.SlavePath}\"\nprotocol = \"frames\"\n[store]\npath = \"store.db\"\n");
+                $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{cable.SlavePath}\"\nprotocol = \"frames\"\n[store]\npath = \"store.db\"\n{sink?.Toml}");
             var (program, rest) = BuiltProgram.Command(Path.GetFullPath(arguments[0]), "watch", "--config", "watch.toml");
             var start = new ProcessStartInfo(program, rest) { WorkingDirectory = folder, RedirectStandardOutput = true, RedirectStandardError = true };
             using var daemon = Process.Start(start)!;
@@ -46,6 +47,7 @@ internal static class WatchCost
             Thread.Sleep(6000);
             var (before, watch) = (Spent(daemon), Stopwatch.StartNew());
             Thread.Sleep(TimeSpan.FromSeconds(seconds));
+            sink?.Check();
             var percent = 100 * (Spent(daemon) - before) / watch.Elapsed.TotalSeconds;
             var (resident, peak) = (MiB(daemon, "VmRSS:"), MiB(daemon, "VmHWM:"));
             _ = Signal(daemon.Id, Terminate);

@@ -11,6 +11,7 @@ internal sealed class RowWatch(TimeProvider clock) : IDisposable
     private readonly SemaphoreSlim wake = new(0, 1);
     private long since;
     private bool eager;
+    private long? looked;
 
     /// <summary>Hears that a row is on its way; any thread may say so, and never waits.</summary>
     public void Hear()
@@ -32,6 +33,21 @@ internal sealed class RowWatch(TimeProvider clock) : IDisposable
             {
                 wake.Release();
             }
+        }
+    }
+
+    /// <summary>Says whether it is time to look, and takes note: opening the store for every window would cost more than the window.</summary>
+    public bool Due()
+    {
+        lock (gate)
+        {
+            if (!eager && looked is { } last && clock.GetElapsedTime(last) < Look)
+            {
+                return false;
+            }
+
+            looked = clock.GetTimestamp();
+            return true;
         }
     }
 

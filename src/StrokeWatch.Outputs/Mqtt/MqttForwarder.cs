@@ -132,7 +132,11 @@ public sealed class MqttForwarder : IDisposable
             while (true)
             {
                 await Birth(link, token).ConfigureAwait(false);
-                await Rows(link, file, places, token).ConfigureAwait(false);
+                if (watch.Due())
+                {
+                    await Rows(link, file, places, token).ConfigureAwait(false);
+                }
+
                 if (beaten is not { } last || clock.GetElapsedTime(last) >= options.Heartbeat)
                 {
                     await Send(link, profile.Beat(clock.GetUtcNow(), Health.Held), token).ConfigureAwait(false);
