@@ -38,9 +38,9 @@ public static class ChipDevices
     /// <summary>Makes the driver of a chip on an I2C device.</summary>
     internal static IChipDriver Driver(ChipSettings settings, I2cDevice device) => Row(settings).Make(new I2cRegisters(device), settings);
 
-    /// <summary>Makes the driver of a chip on an SPI device.</summary>
-    internal static IChipDriver Driver(ChipSettings settings, SpiDevice device) =>
-        Row(settings).Make(new SpiRegisters(device, Row(settings).Addressing), settings);
+    /// <summary>Makes the driver of a chip on an SPI device; what is held with it is let go with it.</summary>
+    internal static IChipDriver Driver(ChipSettings settings, SpiDevice device, IDisposable? held = null) =>
+        Row(settings).Make(new SpiRegisters(device, Row(settings).Addressing, held), settings);
 
     /// <summary>Says what stands in the way of a device file, where it is the file and not the chip; null where it is not.</summary>
     internal static (OpenFault Fault, string Words)? Trouble(ChipSettings settings, Exception fault)
@@ -51,12 +51,18 @@ public static class ChipDevices
             return (OpenFault.Missing, $"{settings.Device}: not there; switch the bus on ({switches} in the board's config.txt), restart, and look with ls /dev/{group}*");
         }
 
+        if (fault is IOException && fault.Message.Contains("used by another process", StringComparison.Ordinal))
+        {
+            return (OpenFault.Busy, $"{settings.Device}: in use by another program, perhaps the daemon; stop it first (systemctl stop strokewatch)");
+        }
+
         return fault is UnauthorizedAccessException || (fault is IOException && fault.Message.Contains("Error 13.", StringComparison.Ordinal))
             ? (OpenFault.NoPermission, $"{settings.Device}: no permission; add this user to the group {group}, and log in again (a service: SupplementaryGroups={group})")
             : null;
     }
 
-    private static IChipDriver Connect(ChipSettings settings)
+    /// <summary>Opens a chip's bus; it throws what a bus throws, and where the device file is missing or may not be opened.</summary>
+    internal static IChipDriver Connect(ChipSettings settings)
     {
         if (Parse(settings.Bus, settings.Device) is not { } place)
         {
@@ -68,14 +74,17 @@ public static class ChipDevices
             throw new FileNotFoundException(settings.Device);
         }
 
-        // The bus classes open late and tell a missing right in a message of their own; opening here tells it plainly.
-        using (File.OpenHandle(settings.Device, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite))
+        // The bus classes open late and tell a missing right in a message of their own; opening here tells it plainly. A device file of SPI is one chip: it is kept for this program
+        // alone, because a second reader would reset the chip under the first. One of I2C is a bus that chips share.
+        var spi = settings.Bus == ChipBus.Spi;
+        var handle = File.OpenHandle(settings.Device, FileMode.Open, FileAccess.ReadWrite, spi ? FileShare.None : FileShare.ReadWrite);
+        if (spi)
         {
+            return Driver(settings, SpiDevice.Create(new(place.Bus, place.Line) { ClockFrequency = settings.SpeedHz, Mode = Row(settings).Mode, DataBitLength = 8 }), handle);
         }
 
-        return settings.Bus == ChipBus.I2c
-            ? Driver(settings, I2cDevice.Create(new(place.Bus, settings.Address)))
-            : Driver(settings, SpiDevice.Create(new(place.Bus, place.Line) { ClockFrequency = settings.SpeedHz, Mode = Row(settings).Mode, DataBitLength = 8 }));
+        handle.Dispose();
+        return Driver(settings, I2cDevice.Create(new(place.Bus, settings.Address)));
     }
 
     private static (ChipModel Model, SpiMode Mode, SpiAddressing Addressing, Func<IRegisters, ChipSettings, IChipDriver> Make) Row(ChipSettings settings) =>

@@ -3,7 +3,7 @@ using System.Device.Spi;
 namespace StrokeWatch.Sensors.Chips;
 
 /// <summary>Registers on SPI: a command byte, then data, in one transfer; longer reads than the kernel's driver takes at a time are cut between samples.</summary>
-internal sealed class SpiRegisters(SpiDevice device, SpiAddressing addressing) : IRegisters
+internal sealed class SpiRegisters(SpiDevice device, SpiAddressing addressing, IDisposable? held = null) : IRegisters
 {
     /// <summary>The most bytes of one transfer: the buffer of Linux's spidev where nothing else is set.</summary>
     public const int MostBytes = 4096;
@@ -35,7 +35,11 @@ internal sealed class SpiRegisters(SpiDevice device, SpiAddressing addressing) :
     }
 
     /// <inheritdoc/>
-    public void Dispose() => device.Dispose();
+    public void Dispose()
+    {
+        device.Dispose();
+        held?.Dispose();
+    }
 
     private byte Command(byte register, bool read, bool many) => addressing switch
     {

@@ -22,11 +22,11 @@ internal static class CheckCommand
     /// <summary>
     /// Checks a configuration, or a feeder file alone, or both; 0 all well, 1 configuration well but the port or the store's folder is not, 2 configuration wrong.
     /// </summary>
-    public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error) =>
-        Run(configPath, feederPath, output, error, new SerialPortProbe());
+    public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error, TimeProvider time) =>
+        Run(configPath, feederPath, output, error, new SerialPortProbe(), new ChipProbe(time));
 
-    /// <summary>Checks with another way of touching the port.</summary>
-    public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error, IPortProbe probe)
+    /// <summary>Checks with another way of touching the port, and chips.</summary>
+    public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error, IPortProbe probe, IChipProbe chips)
     {
         var errors = new List<ConfigurationError>();
         var feeder = feederPath is null ? null : FeederFile.Read(feederPath);
@@ -60,18 +60,21 @@ internal static class CheckCommand
             output.WriteLine($"ok       feeder file {feederPath}: {Describe(alone)}");
         }
 
-        return watch?.Value is { } configuration ? Touch(configPath!, configuration, baseline, output, error, probe) : 0;
+        return watch?.Value is { } configuration ? Touch(configPath!, configuration, baseline, output, error, probe, chips) : 0;
     }
 
-    private static int Touch(string path, WatchConfiguration configuration, Baseline? baseline, TextWriter output, TextWriter error, IPortProbe probe)
+    private static int Touch(string path, WatchConfiguration configuration, Baseline? baseline, TextWriter output, TextWriter error, IPortProbe probe, IChipProbe chips)
     {
         output.WriteLine($"ok       configuration {path}");
         output.WriteLine($"ok       feeder file {configuration.FeederPath}: {Describe(configuration.Feeder)}");
         var port = true;
-        foreach (var (serial, speech) in configuration.Ports)
+        foreach (var device in configuration.Ports)
         {
+            var (serial, speech) = device;
             var at = speech.Places.Count == 0 ? "" : $" ({string.Join(", ", speech.Places.Select(SensorPlaces.Name))})";
-            port &= Say($"serial port {serial.Path}{at}: open, and bytes come", probe.Trouble(serial));
+            port &= device.Chip is { } chip
+                ? new ChipWalk(configuration.Feeder, chips, well => Say(well, null), words => output.WriteLine($"note     {words}"), wrong => Say("", wrong)).Run(chip, at, ChipPart.OnTray(device))
+                : Say($"serial port {serial.Path}{at}: open, and bytes come", probe.Trouble(serial));
         }
 
         var folder = StoreFolderTrouble(configuration.Store.Path);

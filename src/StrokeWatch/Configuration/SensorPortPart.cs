@@ -35,13 +35,17 @@ internal static class SensorPortPart
 
     private static SensorPort? Read(TableReader table)
     {
+        if (table.Has("kind"))
+        {
+            return ChipPart.Read(table, Axes(table), Places(table));
+        }
+
         var port = table.Text("port", "the path of a serial port such as \"/dev/ttyACM0\"");
         var protocol = table.Choice("protocol", [.. LiveSensors.Protocols]);
         var baud = table.Integer("baud", 300, 12_000_000);
         var rate = table.Number("rate_hz", 100, 100_000, "Hz");
         var full = SensorPart.FullScale(table);
-        var axes = table.Choice("axes", "xyz", "xz", "x", "z");
-        IReadOnlyList<Axis> channels = axes is null ? [Axis.X, Axis.Y, Axis.Z] : [.. axes.Select(AxisOf)];
+        var channels = Axes(table);
         var lines = Lines(table, protocol);
         var places = Places(table);
         table.Require("port", "the path of a serial port such as \"/dev/ttyACM0\"");
@@ -56,6 +60,9 @@ internal static class SensorPortPart
             baud is { } given ? serial with { BaudRate = given } : serial,
             new() { Protocol = protocol, Axes = channels, Places = places, RateHz = rate, FullScale = full, Lines = lines });
     }
+
+    private static IReadOnlyList<Axis> Axes(TableReader table) =>
+        table.Choice("axes", "xyz", "xz", "x", "z") is { } axes ? [.. axes.Select(AxisOf)] : [Axis.X, Axis.Y, Axis.Z];
 
     /// <summary>Reads where the sensors sit: none where the table says nothing of it, null where it is wrong.</summary>
     private static IReadOnlyList<SensorPlace>? Places(TableReader table)

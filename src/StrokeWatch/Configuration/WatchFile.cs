@@ -23,7 +23,7 @@ internal static class WatchFile
         var reader = new TableReader(root, errors);
         var named = reader.Text("feeder", "the path of a feeder file, in quotes,");
         reader.Require("feeder", "the path of a feeder file");
-        reader.Require("sensor", "a table [sensor] with port and protocol");
+        reader.Require("sensor", "a table [sensor] with port and protocol, or with kind, bus and device");
         reader.Require("store", "a table [store] with path");
         var ports = SensorPortPart.ReadAll(reader);
         var store = Store(reader, path);
@@ -41,7 +41,7 @@ internal static class WatchFile
         reader.Finish();
 
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);
-        if (feeder.Value is { } described && ports.Count > 0 && PlacedPorts.Trouble(described, ports) is { } misplaced)
+        if (feeder.Value is { } described && ports.Count > 0 && (PlacedPorts.Trouble(described, ports) ?? ChipPart.Crowded(ports) ?? ChipPart.Clips(described, ports)) is { } misplaced)
         {
             reader.Refuse("sensor", misplaced);
         }

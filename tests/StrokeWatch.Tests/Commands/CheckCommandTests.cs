@@ -10,6 +10,7 @@ namespace StrokeWatch.Tests.Commands;
 public sealed class CheckCommandTests : IDisposable
 {
     private readonly ConfigurationFolder folder = new();
+    private readonly ChipProbe chips = new(TimeProvider.System);
     private readonly StringWriter output = new();
     private readonly StringWriter error = new();
 
@@ -18,7 +19,7 @@ public sealed class CheckCommandTests : IDisposable
     [Fact]
     public void A_good_configuration_with_its_sensor_speaking_says_what_to_do_next()
     {
-        Assert.Equal(0, CheckCommand.Run(Configuration("port"), null, output, error, new Fixed(null)));
+        Assert.Equal(0, CheckCommand.Run(Configuration("port"), null, output, error, new Fixed(null), chips));
         Assert.Equal("", error.ToString());
         Assert.Contains("sand.toml: sand, 50 strokes a second, band 1.500 mm (0.0591 in) to 1.600 mm (0.0630 in), limit 1.727 mm (0.0680 in)", output.ToString());
         Assert.EndsWith($"next     strokewatch watch --config {folder.At("watch.toml")}", output.ToString().TrimEnd());
@@ -28,7 +29,7 @@ public sealed class CheckCommandTests : IDisposable
     [Fact]
     public void A_port_that_is_not_there_and_a_folder_that_is_missing_are_both_said()
     {
-        Assert.Equal(1, CheckCommand.Run(Configuration("port", "nowhere/store.db"), null, output, error));
+        Assert.Equal(1, CheckCommand.Run(Configuration("port", "nowhere/store.db"), null, output, error, TimeProvider.System));
         Assert.Collection(
             Lines(error),
             l => Assert.StartsWith($"trouble  serial port {folder.At("port")}: not there; plug the sensor in", l, StringComparison.Ordinal),
@@ -39,7 +40,7 @@ public sealed class CheckCommandTests : IDisposable
     [Fact]
     public void What_the_probe_of_the_port_finds_is_said()
     {
-        Assert.Equal(1, CheckCommand.Run(Configuration("port"), null, output, error, new Fixed("the port is held by another program: close it")));
+        Assert.Equal(1, CheckCommand.Run(Configuration("port"), null, output, error, new Fixed("the port is held by another program: close it"), chips));
         Assert.Equal("trouble  the port is held by another program: close it", Assert.Single(Lines(error)));
     }
 
@@ -48,7 +49,7 @@ public sealed class CheckCommandTests : IDisposable
     {
         var configuration = Configuration("port");
         File.WriteAllText(folder.At("sand.book.sqlite"), "not a database, but some text that is long enough to be taken for the head of one");
-        Assert.Equal(1, CheckCommand.Run(configuration, null, output, error, new Fixed(null)));
+        Assert.Equal(1, CheckCommand.Run(configuration, null, output, error, new Fixed(null), chips));
         Assert.Contains("sand.book.sqlite: is damaged or no machine book", Assert.Single(Lines(error)), StringComparison.Ordinal);
     }
 
@@ -83,7 +84,7 @@ public sealed class CheckCommandTests : IDisposable
     {
         folder.Write("sand.toml", "[drive]\nsupply_hz = 5\nstrokes_per_cycle = 3\n[stroke]\nlow = 1\nhigh = \"2\"");
         var configuration = folder.Write("watch.toml", "feeder = \"sand.toml\"\n[sensor]\nport = \"x\"\nprotocol = \"frame\"\n[store]\npath = \"s.db\"");
-        Assert.Equal(2, CheckCommand.Run(configuration, folder.At("sand.toml"), output, error));
+        Assert.Equal(2, CheckCommand.Run(configuration, folder.At("sand.toml"), output, error, TimeProvider.System));
         Assert.Equal(5, Lines(error).Length);
         Assert.Equal("", output.ToString());
     }
@@ -91,9 +92,9 @@ public sealed class CheckCommandTests : IDisposable
     [Fact]
     public void A_feeder_file_can_be_checked_alone()
     {
-        Assert.Equal(0, CheckCommand.Run(null, folder.Write("sand.toml", Examples.Least), output, error));
+        Assert.Equal(0, CheckCommand.Run(null, folder.Write("sand.toml", Examples.Least), output, error, TimeProvider.System));
         Assert.StartsWith("ok       feeder file", output.ToString(), StringComparison.Ordinal);
-        Assert.Equal(2, CheckCommand.Run(null, folder.At("missing.toml"), output, error));
+        Assert.Equal(2, CheckCommand.Run(null, folder.At("missing.toml"), output, error, TimeProvider.System));
         Assert.EndsWith("missing.toml: there is no such file; check the path", Assert.Single(Lines(error)), StringComparison.Ordinal);
     }
 
@@ -108,7 +109,7 @@ public sealed class CheckCommandTests : IDisposable
     {
         using var server = new FakeInflux { Answer = _ => new(status) { Abort = status == 0 } };
         var configuration = folder.Write("influx.toml", $"{File.ReadAllText(Configuration("port"))}\n[influx]\nurl = \"{server.Url}\"\norg = \"glass\"\nbucket = \"feeders\"");
-        Assert.Equal(trouble is null ? 0 : 1, CheckCommand.Run(configuration, null, output, error, new Fixed(null)));
+        Assert.Equal(trouble is null ? 0 : 1, CheckCommand.Run(configuration, null, output, error, new Fixed(null), chips));
         Assert.Contains(trouble ?? $"ok       time-series server {server.Url}: answers, and would take rows", (trouble is null ? output : error).ToString(), StringComparison.Ordinal);
         Assert.Empty(server.Kept);
     }
