@@ -30,6 +30,7 @@ public sealed class LiveSensorSource : ISampleSource
     private bool fresh;
     private bool lost;
     private bool turnedDown;
+    private readonly Babble babble;
 
     /// <summary>Makes the source; <paramref name="pause"/> stands in for the real wait, for tests.</summary>
     internal LiveSensorSource(
@@ -49,6 +50,7 @@ public sealed class LiveSensorSource : ISampleSource
         Counters = counters;
         backOff = new(time);
         axis = new(time);
+        babble = new(time);
         check = new(configured, words => Tell(SensorEventKind.Contradiction, words));
     }
 
@@ -129,6 +131,11 @@ public sealed class LiveSensorSource : ISampleSource
             case ReadStatus.Data:
                 // The decoder was drained before, so all of it fits.
                 _ = decoder.Feed(bytes.AsSpan(0, count));
+                if (fresh && babble.Heard(count))
+                {
+                    Tell(SensorEventKind.Contradiction, $"sensor at {opener.Name}: bytes come, but nothing of the protocol {Info.Format} is among them; baud rates that do not agree look like this: check `baud`, then `protocol`");
+                }
+
                 return null;
             case ReadStatus.Nothing:
                 return SourceState.Nothing;
@@ -163,6 +170,7 @@ public sealed class LiveSensorSource : ISampleSource
         port = result.Source;
         trouble = string.Empty;
         fresh = true;
+        babble.Begin();
         return true;
     }
 

@@ -28,9 +28,9 @@ internal static class ChipPart
         var rate = table.Number("rate_hz", 1, 100_000, "Hz");
         table.Require("bus", "\"spi\" or \"i2c\"");
         table.Require("device", "the path of a bus such as \"/dev/spidev0.0\" or \"/dev/i2c-1\"");
-        foreach (var key in Foreign)
+        foreach (var key in Foreign.Where(table.HasForeign))
         {
-            table.Forbid(key, $"`{key}` is for sensors on serial ports; beside `kind` nothing was expected here");
+            table.Refuse(key, $"`{key}` is for sensors on serial ports; beside `kind` nothing was expected here");
         }
 
         if (places is { Count: > 1 })

@@ -250,15 +250,8 @@ internal sealed class TableReader(TomlTable table, ConfigurationErrors errors)
         .Where(pair => pair.reader is not null)
         .ToDictionary(pair => pair.key, pair => pair.reader!, StringComparer.Ordinal);
 
-    /// <summary>Refuses a key that may stand elsewhere but not here, where it is there.</summary>
-    public void Forbid(string key, string message)
-    {
-        _ = known.Add(key);
-        if (Has(key))
-        {
-            Refuse(key, message);
-        }
-    }
+    /// <summary>Gives whether a key is there that may stand elsewhere but not here: the caller refuses it.</summary>
+    public bool HasForeign(string key) => known.Add(key) && Has(key);
 
     /// <summary>Refuses every key that was never asked for, and names the nearest known one.</summary>
     public void Finish()
