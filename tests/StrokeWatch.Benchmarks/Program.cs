@@ -17,6 +17,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["efficiency"] = Efficiency.Run,
     ["history-cost"] = HistoryCost.Run,
     ["many-sensors"] = ManySensors.Run,
+    ["page-load"] = OperatingSystem.IsLinux() ? PageLoad.Run : OnLinuxOnly,
     ["replay-speed"] = ReplaySpeed.Run,
     ["store-writer"] = StoreWriter.Run,
     ["transients"] = Transients.Run,

@@ -62,6 +62,15 @@ internal sealed class TrayFeed(PseudoTerminal cable, Func<double, double> stroke
         }
     }
 
+    /// <summary>Gives the same; null where the sample has not gone in yet.</summary>
+    public long? ArrivalOrNull(long sample)
+    {
+        lock (gate)
+        {
+            return sample < sent.Count ? sent[(int)sample] : null;
+        }
+    }
+
     public void Dispose()
     {
     }

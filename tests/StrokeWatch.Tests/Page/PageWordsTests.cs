@@ -21,6 +21,7 @@ public sealed partial class PageWordsTests
         .. Enum.GetValues<MotionState>().Select(one => $"motion.{Names.Of(one)}"),
         .. Enum.GetValues<AlarmPriority>().Select(one => $"priority.{Names.Of(one)}"),
         .. Enum.GetValues<AlarmState>().Where(one => one != AlarmState.Normal).Select(one => $"state.{Names.Of(one)}"),
+        .. Enum.GetValues<AlarmAct>().Select(one => $"act.{Names.Of(one)}"),
         .. Rules.Ids.Select(id => $"finding.{id}"),
         .. Enum.GetValues<StoreState>().Select(one => $"store.{one.ToString().ToLowerInvariant()}"),
         .. Enum.GetValues<RejectReason>().Select(one => $"reject.{RejectReasons.Name(one)}"),

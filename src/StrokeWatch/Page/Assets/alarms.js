@@ -1,6 +1,7 @@
 // The view "Alarms": what stands, what is over but not settled.
-import { at, clock, make, put, say } from "./words.js";
-import { onStatus } from "./live.js";
+import { ask, at, clock, make, put, say } from "./words.js";
+import { onStatus, serverNow } from "./live.js";
+import { whileSeen } from "./views.js";
 
 const dressers = [];
 let last = null;
@@ -40,3 +41,16 @@ function list(status, anew) {
 }
 
 onStatus((status) => list(status, false));
+
+const MOST = 200;
+
+whileSeen("alarms", 5, async () => {
+  const past = await ask(`/api/v1/alarms?from=${new Date(serverNow() - 864e5).toISOString()}&most=5000`);
+  const steps = past.steps.slice(-MOST).reverse();
+  put("alarm-past-says", steps.length === 0 ? say("alarms.past-none") : past.steps.length > MOST ? say("alarms.past-more", String(MOST), String(past.steps.length)) : "");
+  at("alarm-steps").replaceChildren(...steps.map((step) => {
+    const made = make("tr", "", make("th", "", clock(step.utc)), make("td", "", step.alarm), make("td", "", say(`act.${step.act}`)), make("td", "", step.by));
+    made.firstChild.scope = "row";
+    return made;
+  }));
+}, (trouble) => put("alarm-past-says", say("trouble", trouble.message)));
