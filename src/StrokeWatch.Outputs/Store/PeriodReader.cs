@@ -15,14 +15,18 @@ internal static class PeriodReader
     public static long Width(DateTimeOffset from, DateTimeOffset to, int parts) => Math.Max(1, (to - from).Ticks / TimeSpan.TicksPerMillisecond / parts + 1);
 
     /// <summary>Gives the smallest and largest stroke of each part of a period that has any, in order.</summary>
-    public static IReadOnlyList<StoredColumn> Columns(SqliteConnection connection, string feeder, DateTimeOffset from, DateTimeOffset to, int parts)
+    public static IReadOnlyList<StoredColumn> Columns(SqliteConnection connection, string feeder, DateTimeOffset from, DateTimeOffset to, int parts) =>
+        Columns(connection, feeder, from, to, Width(from, to, parts));
+
+    /// <summary>Gives the same of parts of so many milliseconds.</summary>
+    public static IReadOnlyList<StoredColumn> Columns(SqliteConnection connection, string feeder, DateTimeOffset from, DateTimeOffset to, long width)
     {
         using var command = connection.CreateCommand();
         command.CommandText = Query;
         command.Parameters.AddWithValue("$feeder", feeder);
         command.Parameters.AddWithValue("$from", from.ToUnixTimeMilliseconds());
         command.Parameters.AddWithValue("$to", to.ToUnixTimeMilliseconds());
-        command.Parameters.AddWithValue("$width", Width(from, to, parts));
+        command.Parameters.AddWithValue("$width", width);
         using var rows = command.ExecuteReader();
         var columns = new List<StoredColumn>();
         while (rows.Read())

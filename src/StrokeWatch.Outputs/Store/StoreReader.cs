@@ -52,6 +52,18 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyList<StoredColumn> StrokeColumns(string feeder, DateTimeOffset from, DateTimeOffset to, int parts) =>
         PeriodReader.Columns(connection, feeder, from, to, parts);
 
+    /// <summary>Gives the same of parts of so many milliseconds.</summary>
+    public IReadOnlyList<StoredColumn> StrokeColumns(string feeder, DateTimeOffset from, DateTimeOffset to, long milliseconds) =>
+        PeriodReader.Columns(connection, feeder, from, to, milliseconds);
+
+    /// <summary>Gives when the oldest window kept began; null where there is none.</summary>
+    public DateTimeOffset? Earliest()
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT min(utc_ms) FROM window";
+        return command.ExecuteScalar() is long at ? DateTimeOffset.FromUnixTimeMilliseconds(at) : null;
+    }
+
     /// <summary>Gives how long each of those parts is, in milliseconds: whole ones, so that the last part may reach beyond the period.</summary>
     public static long ColumnMilliseconds(DateTimeOffset from, DateTimeOffset to, int parts) => PeriodReader.Width(from, to, parts);
 

@@ -11,36 +11,40 @@ internal sealed class HistoryAnswers(string path, string feeder, TimeProvider ti
 {
     private const int AtOnce = 2;
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
+    private static readonly TimeSpan GatherPatience = TimeSpan.FromSeconds(3);
 
     /// <summary>However many ask, the processor and the disk belong to the measurement.</summary>
     private readonly SemaphoreSlim turns = new(AtOnce);
 
+    private readonly StrokeHistory strokes = new(path, feeder, time);
+
     /// <summary>Answers with the smallest and largest stroke of each part of a span.</summary>
-    public Task Trend(HttpContext context)
+    public async Task Trend(HttpContext context)
     {
         var query = PageQuery.Of(context, "from", "to", "points");
         var (from, to) = query.Span(time.GetUtcNow(), TimeSpan.FromHours(1));
         var points = query.Whole("points", 1, 2000, 240);
-        return Read(context, query, reader => reader.StrokeColumns(feeder, from, to, points), (writer, columns) =>
-        {
-            var width = StoreReader.ColumnMilliseconds(from, to, points);
-            writer.WriteString("feeder", feeder);
-            PageJson.Utc(writer, "from_utc", from);
-            PageJson.Utc(writer, "to_utc", to);
-            writer.WriteNumber("column_s", width / 1e3);
-            writer.WriteStartArray("columns");
-            foreach (var column in columns)
+        var width = StoreReader.ColumnMilliseconds(from, to, points);
+        var far = query.Trouble is null && width > StrokeHistory.PartMilliseconds;
+        var gathered = far ? await strokes.Gather(from, GatherPatience).ConfigureAwait(false) : null;
+        await Read(
+            context, query,
+            reader => far ? strokes.Columns(reader, from, to, points) : (from.ToUnixTimeMilliseconds(), width, reader.StrokeColumns(feeder, from, to, points)),
+            (writer, read) =>
             {
-                writer.WriteStartObject();
-                writer.WriteNumber("start_s", column.Index * width / 1e3);
-                PageJson.Number(writer, "least_mm", column.LeastMetres * 1e3, 6);
-                PageJson.Number(writer, "most_mm", column.MostMetres * 1e3, 6);
-                writer.WriteNumber("windows", column.Windows);
-                writer.WriteEndObject();
-            }
+                writer.WriteString("feeder", feeder);
+                PageJson.Utc(writer, "from_utc", DateTimeOffset.FromUnixTimeMilliseconds(read.Item1));
+                PageJson.Utc(writer, "to_utc", to);
+                PageJson.Utc(writer, "gathered_from_utc", gathered);
+                writer.WriteNumber("column_s", read.Item2 / 1e3);
+                writer.WriteStartArray("columns");
+                foreach (var column in read.Item3)
+                {
+                    Column(writer, column, read.Item2);
+                }
 
-            writer.WriteEndArray();
-        });
+                writer.WriteEndArray();
+            }).ConfigureAwait(false);
     }
 
     /// <summary>Answers with the steps of alarms' lives in a span, in order.</summary>
@@ -66,7 +70,21 @@ internal sealed class HistoryAnswers(string path, string feeder, TimeProvider ti
     }
 
     /// <inheritdoc/>
-    public void Dispose() => turns.Dispose();
+    public void Dispose()
+    {
+        strokes.Dispose();
+        turns.Dispose();
+    }
+
+    private static void Column(Utf8JsonWriter writer, StoredColumn column, long width)
+    {
+        writer.WriteStartObject();
+        writer.WriteNumber("start_s", column.Index * width / 1e3);
+        PageJson.Number(writer, "least_mm", column.LeastMetres * 1e3, 6);
+        PageJson.Number(writer, "most_mm", column.MostMetres * 1e3, 6);
+        writer.WriteNumber("windows", column.Windows);
+        writer.WriteEndObject();
+    }
 
     private static void Step(Utf8JsonWriter writer, StoredStep stored)
     {

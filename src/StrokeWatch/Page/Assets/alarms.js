@@ -48,6 +48,7 @@ whileSeen("alarms", 5, async () => {
   const past = await ask(`/api/v1/alarms?from=${new Date(serverNow() - 864e5).toISOString()}&most=5000`);
   const steps = past.steps.slice(-MOST).reverse();
   put("alarm-past-says", steps.length === 0 ? say("alarms.past-none") : past.steps.length > MOST ? say("alarms.past-more", String(MOST), String(past.steps.length)) : "");
+  at("alarm-steps").closest("table").hidden = steps.length === 0;
   at("alarm-steps").replaceChildren(...steps.map((step) => {
     const made = make("tr", "", make("th", "", clock(step.utc)), make("td", "", step.alarm), make("td", "", say(`act.${step.act}`)), make("td", "", step.by));
     made.firstChild.scope = "row";

@@ -147,8 +147,8 @@ function show() {
   const most = Math.max(...shown.columns.map((column) => column.most_mm));
   const parts = Math.max(1, Math.round((Date.parse(shown.to_utc) - Date.parse(shown.from_utc)) / 1e3 / shown.column_s));
   put("trend-says", shown.columns.length === 0 ? say("trend.none", from, to)
-    : say("trend.says", from, to, both(least), both(most), String(Math.round(100 * Math.max(0, 1 - shown.columns.length / parts)))));
-  put("trend-width", say("trend.width", duration(Math.max(1, Math.round(shown.column_s)))));
+    : say("trend.says", from, to, both(least), both(most), String(Math.floor(100 * Math.max(0, 1 - shown.columns.length / parts)))));
+  put("trend-width", `${say("trend.width", duration(Math.max(1, Math.round(shown.column_s))))}${shown.gathered_from_utc === null ? "" : ` ${say("trend.gathered", clock(shown.gathered_from_utc))}`}`);
   at("trend-later").disabled = until === null;
   numbers();
 }
@@ -168,7 +168,7 @@ const move = (by) => {
   load().catch(failed);
 };
 
-whileSeen("trend", 10, async () => (until === null || shown === null ? load() : undefined), failed);
+whileSeen("trend", 10, async () => (until === null || shown === null || shown.gathered_from_utc !== null ? load() : undefined), failed);
 onShow("trend", (seen) => seen && show());
 onStatus(() => shown !== null && box.firstChild === null && show());
 at("trend-span").addEventListener("change", () => {
