@@ -1,5 +1,6 @@
 using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Mqtt;
+using StrokeWatch.Outputs.Webhook;
 
 namespace StrokeWatch.Page;
 
@@ -7,9 +8,10 @@ namespace StrokeWatch.Page;
 internal static class PageOutputs
 {
     /// <summary>Gives those that are configured.</summary>
-    public static IReadOnlyList<PageOutput> Of(InfluxForwarder? influx, MqttForwarder? mqtt) =>
+    public static IReadOnlyList<PageOutput> Of(InfluxForwarder? influx, MqttForwarder? mqtt, WebhookForwarder? webhook) =>
     [
         .. influx is null ? [] : (PageOutput[])[new("influx", () => influx.Health)],
         .. mqtt is null ? [] : (PageOutput[])[new("mqtt", () => mqtt.Health)],
+        .. webhook is null ? [] : (PageOutput[])[new("webhook", () => webhook.Health)],
     ];
 }

@@ -127,7 +127,7 @@ internal sealed class WatchRun
                 Lives = lives,
                 Table = AlarmTable.Of(Delays),
                 Sources = sources,
-                Outputs = PageOutputs.Of(influx, mqtt),
+                Outputs = PageOutputs.Of(influx, mqtt, webhook),
                 Machine = () => keeper?.Now,
                 Captures = Captures?.Folder ?? CapturesFolder,
                 Tuning = new(Feeder, Book, BookRenames, History?.BaselinePath),

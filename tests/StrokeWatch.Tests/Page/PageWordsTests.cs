@@ -27,6 +27,7 @@ public sealed partial class PageWordsTests
         .. Enum.GetValues<RejectReason>().Select(one => $"reject.{RejectReasons.Name(one)}"),
         "output.influx",
         "output.mqtt",
+        "output.webhook",
     ];
 
     /// <summary>The page's own files, without the library that draws plots.</summary>
