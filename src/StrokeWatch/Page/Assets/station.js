@@ -8,7 +8,7 @@ const when = (utc) => (utc === null ? say("station.never") : clock(utc));
 
 /** A list of facts; a fact that is amiss is marked by a word, not by colour. */
 function facts(rows) {
-  const list = make("dl", "facts");
+  const list = make("dl", "figures");
   for (const [name, value, amiss] of rows) {
     list.append(make("div", amiss ? "amiss" : "", make("dt", "", name), make("dd", "", amiss ? `${value} \u2014 ${say("station.look")}` : value)));
   }
