@@ -14,10 +14,11 @@ internal sealed class PageActs : IDisposable
     private readonly AlarmActs alarms;
     private readonly TuningDesk desk;
     private readonly TuningActs tuning;
+    private readonly BookActs book;
 
-    private PageActs(PageAccess access, AlarmActs alarms, TuningMeter meter, TuningDesk desk)
+    private PageActs(PageAccess access, AlarmActs alarms, BookActs book, TuningMeter meter, TuningDesk desk)
     {
-        (this.access, this.alarms, Meter, this.desk) = (access, alarms, meter, desk);
+        (this.access, this.alarms, this.book, Meter, this.desk) = (access, alarms, book, meter, desk);
         tuning = new(access, desk);
     }
 
@@ -44,8 +45,8 @@ internal sealed class PageActs : IDisposable
 
         var access = new PageAccess(settings, time, log);
         var meter = new TuningMeter(sight.Feeder, time);
-        var desk = new TuningDesk(sight.Tuning ?? new(sight.Feeder, null, false, null), meter, time, log);
-        return new(access, new(access, sight.Lives.Ask, () => sight.Lives.Now, time), meter, desk);
+        var tuning = sight.Tuning ?? new(sight.Feeder, null, false, null);
+        return new(access, new(access, sight.Lives.Ask, () => sight.Lives.Now, time), new(access, tuning, time), meter, new(tuning, meter, time, log));
     }
 
     /// <summary>Finds what answers a request; null where it is none of these.</summary>
@@ -57,10 +58,10 @@ internal sealed class PageActs : IDisposable
             {
                 SignIn => access.SignIn,
                 SignOut => access.SignOut,
-                _ => alarms.Find(path) ?? tuning.Find(path),
+                _ => alarms.Find(path) ?? tuning.Find(path) ?? book.Find(path),
             }
             : Reads(path) is { } read && (HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method)) ? read
-            : Reads(path) is null && (path is SignIn or SignOut || (alarms.Find(path) ?? tuning.Find(path)) is not null) ? OnlyPost
+            : Reads(path) is null && (path is SignIn or SignOut || (alarms.Find(path) ?? tuning.Find(path) ?? book.Find(path)) is not null) ? OnlyPost
             : null;
     }
 

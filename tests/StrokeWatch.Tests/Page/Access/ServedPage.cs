@@ -8,6 +8,7 @@ using Serilog.Events;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Book;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Page;
 using StrokeWatch.Page.Access;
@@ -61,6 +62,7 @@ internal sealed class ServedPage : IDisposable, ILogEventSink
             Sources = [],
             Outputs = [],
             Machine = () => null,
+            Tuning = new(Feeder, Path.Combine(folder, "sand.book.sqlite"), BookRenames: false, Baseline: null),
         };
         var address = new TaskCompletionSource<string>();
         shelf = PageShelf.Open(change is null ? settings : change(settings), sight, Time, new LoggerConfiguration().WriteTo.Sink(this).CreateLogger(), words => address.TrySetResult(words));
@@ -98,6 +100,12 @@ internal sealed class ServedPage : IDisposable, ILogEventSink
     }
 
     public AlarmView? Alarm(AlarmKind kind) => desk.Now.FirstOrDefault(alarm => alarm.Id.Kind == kind);
+
+    public IReadOnlyList<BookEntry> Book()
+    {
+        using var book = MachineBook.OpenReader(Path.Combine(folder, "sand.book.sqlite"));
+        return book.Entries.All();
+    }
 
     /// <summary>Raises or clears an alarm, and waits until it shows.</summary>
     public void Raise(AlarmKind kind, bool raised = true)
