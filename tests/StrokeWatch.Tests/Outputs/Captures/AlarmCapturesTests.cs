@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Outputs.Captures;
+using StrokeWatch.Samples.Blocks;
 using Xunit;
 using static StrokeWatch.Tests.Outputs.Captures.CaptureBench;
 
@@ -84,6 +85,26 @@ public sealed class AlarmCapturesTests : IDisposable
 
         // The newest sample was two seconds old when the alarm came, and the gap took its time before that.
         Assert.Equal(Noon.AddSeconds(8 - 8.25), waveform.From);
+    }
+
+    [Fact]
+    public async Task Devices_with_clocks_of_their_own_have_a_file_each_an_alarm_of_one_place_only_that_one_s()
+    {
+        var kept = new List<string>();
+        var two = new AlarmCaptures(
+            new() { Folder = bench.Folder, ReserveBytes = 0 }, [[SensorPlace.Front], [SensorPlace.Rear]], bench.Clock, waveform => kept.Add(waveform.File), _ => { });
+        var block = new SampleBlock(1, 100) { RateHz = RateHz };
+        block.SetCount(100);
+        two.Take(0, block, Info);
+        two.Take(1, block, Info);
+        two.Alarm(new(AlarmKind.SensorLost, true, 0, null, "Sensor lost.") { Place = SensorPlace.Rear });
+        await Until(() => Directory.Exists(bench.Folder) && Directory.GetFiles(bench.Folder, "*.part").Length == 1);
+        bench.Clock.Advance(TimeSpan.FromSeconds(30));
+        await Until(() => kept.Count == 1);
+        two.Alarm(new(AlarmKind.Strike, true, 0, null, "Strike."));
+        two.Dispose();
+        Assert.Equal(
+            ["20260329T120000Z-sensor-lost-rear.wav", "20260329T120030Z-strike-front.wav", "20260329T120030Z-strike-rear.wav"], kept);
     }
 
     [Fact]
@@ -173,7 +194,7 @@ public sealed class AlarmCapturesTests : IDisposable
         Directory.Delete(bench.Folder, recursive: true);
         File.WriteAllText(bench.Folder, "a file where a folder should be");
         bench.Alarm();
-        await Until(() => bench.Captures.Trouble is not null);
+        await Until(() => bench.Captures is { Trouble: not null, Writing: 0 });
         Assert.StartsWith($"waveforms of alarms cannot be kept in {bench.Folder} (", bench.Captures.Trouble, StringComparison.Ordinal);
         File.Delete(bench.Folder);
         await Until(() => bench.Captures.Trouble is null);
