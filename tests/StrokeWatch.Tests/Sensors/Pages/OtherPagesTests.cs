@@ -51,6 +51,6 @@ public sealed class OtherPagesTests
             Assert.NotEmpty(NotesPage.Read(link.Groups[1].Value));
         }
 
-        Assert.Equal(9, Regex.Count(index, @"\]\([a-z-]+\.md\)"));
+        Assert.Equal(11, Regex.Count(index, @"\]\([a-z-]+\.md\)"));
     }
 }
