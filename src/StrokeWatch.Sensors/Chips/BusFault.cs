@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace StrokeWatch.Sensors.Chips;
 
 /// <summary>Words on what the system said of a bus.</summary>
@@ -8,9 +10,17 @@ internal static class BusFault
     public static string Words(Exception fault)
     {
         var message = fault.Message.ReplaceLineEndings(" ");
-        return message.Contains("Error 121", StringComparison.Ordinal) || message.Contains("Error 6.", StringComparison.Ordinal)
+        return Number(message) is 121 or 6
             ? "the chip does not acknowledge: check supply, wiring and `address`"
-            : message.Contains("Error 110", StringComparison.Ordinal) ? "the bus is stuck (a line is held low): check wiring and pull-ups, or switch the sensor's supply off and on"
+            : Number(message) == 110 ? "the bus is stuck (a line is held low): check wiring and pull-ups, or switch the sensor's supply off and on"
             : $"the bus failed ({message}): check wiring and supply";
+    }
+    /// <summary>Gives the error's number in a message of the bus classes, "Error 121 …" or "Error 121. …"; null where there is none.</summary>
+    public static int? Number(string message)
+    {
+        const string Before = "Error ";
+        var at = message.IndexOf(Before, StringComparison.Ordinal);
+        var digits = at < 0 ? "" : string.Concat(message[(at + Before.Length)..].TakeWhile(char.IsAsciiDigit));
+        return int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : null;
     }
 }

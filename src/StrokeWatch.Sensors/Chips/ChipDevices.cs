@@ -46,7 +46,7 @@ public static class ChipDevices
     internal static (OpenFault Fault, string Words)? Trouble(ChipSettings settings, Exception fault)
     {
         var (group, switches) = settings.Bus == ChipBus.Spi ? ("spi", "dtparam=spi=on") : ("i2c", "dtparam=i2c_arm=on,i2c_arm_baudrate=400000, and the module i2c-dev");
-        if (fault is FileNotFoundException || (fault is IOException && fault.Message.Contains("Error 2.", StringComparison.Ordinal)))
+        if (fault is FileNotFoundException || (fault is IOException && BusFault.Number(fault.Message) == 2))
         {
             return (OpenFault.Missing, $"{settings.Device}: not there; switch the bus on ({switches} in the board's config.txt), restart, and look with ls /dev/{group}*");
         }
@@ -56,7 +56,7 @@ public static class ChipDevices
             return (OpenFault.Busy, $"{settings.Device}: in use by another program, perhaps the daemon; stop it first (systemctl stop strokewatch)");
         }
 
-        return fault is UnauthorizedAccessException || (fault is IOException && fault.Message.Contains("Error 13.", StringComparison.Ordinal))
+        return fault is UnauthorizedAccessException || (fault is IOException && BusFault.Number(fault.Message) == 13)
             ? (OpenFault.NoPermission, $"{settings.Device}: no permission; add this user to the group {group}, and log in again (a service: SupplementaryGroups={group})")
             : null;
     }

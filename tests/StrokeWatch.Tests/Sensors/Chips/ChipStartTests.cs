@@ -96,6 +96,14 @@ public sealed class ChipStartTests
     }
 
     [Theory]
+    [InlineData("Error 121 performing I2C data transfer.", "the chip does not acknowledge")]
+    [InlineData("Error 6 performing I2C data transfer.", "the chip does not acknowledge")]
+    [InlineData("Error 110 performing I2C data transfer.", "the bus is stuck")]
+    [InlineData("Error 5. Some other trouble", "the bus failed (Error 5. Some other trouble)")]
+    [InlineData("Error of no number", "the bus failed (Error of no number)")]
+    public void What_the_system_says_of_a_bus_is_told_in_words(string said, string words) => Assert.StartsWith(words, BusFault.Words(new IOException(said)), StringComparison.Ordinal);
+
+    [Theory]
     [InlineData(ChipBus.Spi, "/dev/spidev1.2", 1, 2)]
     [InlineData(ChipBus.I2c, "/dev/i2c-11", 11, 11)]
     public void Device_files_are_taken_apart(ChipBus bus, string device, int number, int line) => Assert.Equal((number, line), ChipDevices.Parse(bus, device));
