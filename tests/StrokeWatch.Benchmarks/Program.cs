@@ -19,6 +19,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["many-sensors"] = ManySensors.Run,
     ["page-load"] = OperatingSystem.IsLinux() ? PageLoad.Run : OnLinuxOnly,
     ["replay-speed"] = ReplaySpeed.Run,
+    ["start-cost"] = OperatingSystem.IsLinux() ? StartCost.Run : OnLinuxOnly,
     ["store-writer"] = StoreWriter.Run,
     ["transients"] = Transients.Run,
     ["strike-study"] = StrikeStudy.Run,

@@ -45,11 +45,11 @@ internal static class WatchCost
             Thread.Sleep(2000);
             sensor.Start();
             Thread.Sleep(6000);
-            var (before, watch) = (Spent(daemon), Stopwatch.StartNew());
+            var (before, watch) = (ProcessFigures.ProcessorSeconds(daemon), Stopwatch.StartNew());
             Thread.Sleep(TimeSpan.FromSeconds(seconds));
             sink?.Check();
-            var percent = 100 * (Spent(daemon) - before) / watch.Elapsed.TotalSeconds;
-            var (resident, peak) = (MiB(daemon, "VmRSS:"), MiB(daemon, "VmHWM:"));
+            var percent = 100 * (ProcessFigures.ProcessorSeconds(daemon) - before) / watch.Elapsed.TotalSeconds;
+            var (resident, peak) = (ProcessFigures.ResidentMiB(daemon), ProcessFigures.MiB(daemon, "VmHWM:"));
             _ = Signal(daemon.Id, Terminate);
             daemon.WaitForExit();
             Check(Path.Combine(folder, "store.db"), seconds, said.Result);
@@ -75,16 +75,6 @@ internal static class WatchCost
             throw new InvalidOperationException($"the daemon measured too few windows; it said:\n{string.Join('\n', said)}");
         }
     }
-
-    private static double Spent(Process process)
-    {
-        process.Refresh();
-        return process.TotalProcessorTime.TotalSeconds;
-    }
-
-    private static double MiB(Process process, string key) => double.Parse(
-        File.ReadLines($"/proc/{process.Id}/status").Single(line => line.StartsWith(key, StringComparison.Ordinal)).Split((char[])[' ', '\t'], StringSplitOptions.RemoveEmptyEntries)[1],
-        CultureInfo.InvariantCulture) / 1024;
 
     [DllImport("libc", EntryPoint = "kill")]
     private static extern int Signal(int process, int number);

@@ -18,25 +18,27 @@ internal static class CommandLine
     /// <summary>Exit status: the input was read but no stroke could be measured from it.</summary>
     public const int NoStroke = 3;
 
+    /// <summary>Gives the table itself: what the help and the manual page are written from.</summary>
+    public static RootCommand Root(Surroundings surroundings) => new("StrokeWatch measures the stroke of vibratory feeders and hears their armature strike.")
+    {
+        WatchLine.Build(surroundings),
+        ReplayLine.Build(surroundings),
+        RecordLine.Build(surroundings),
+        SimulateLine.Build(surroundings),
+        CheckLine.Build(surroundings),
+        CalibrateLine.Build(surroundings),
+        BaselineLine.Build(surroundings),
+        TuneLine.Build(surroundings),
+        ReportLine.Build(surroundings),
+        BookLine.Build(surroundings),
+        PageLine.Build(surroundings),
+        AlarmsLine.Build(surroundings),
+    };
+
     /// <summary>Runs a command line.</summary>
     public static int Run(string[] arguments, Surroundings surroundings)
     {
-        var root = new RootCommand("StrokeWatch measures the stroke of vibratory feeders and hears their armature strike.")
-        {
-            WatchLine.Build(surroundings),
-            ReplayLine.Build(surroundings),
-            RecordLine.Build(surroundings),
-            SimulateLine.Build(surroundings),
-            CheckLine.Build(surroundings),
-            CalibrateLine.Build(surroundings),
-            BaselineLine.Build(surroundings),
-            TuneLine.Build(surroundings),
-            ReportLine.Build(surroundings),
-            BookLine.Build(surroundings),
-            PageLine.Build(surroundings),
-            AlarmsLine.Build(surroundings),
-        };
-        var parsed = root.Parse(arguments);
+        var parsed = Root(surroundings).Parse(arguments);
         if (UsageTrouble.Find(parsed) is { } usage)
         {
             surroundings.Error.WriteLine(usage);
