@@ -1,7 +1,9 @@
 using StrokeWatch.Benchmarks;
 using StrokeWatch.Benchmarks.Causes;
+using StrokeWatch.Benchmarks.Fuzzing;
 using StrokeWatch.Benchmarks.Strikes;
 using StrokeWatch.Benchmarks.Strikes.Training;
+using StrokeWatch.Benchmarks.Sturdy;
 using StrokeWatch.Benchmarks.Tuning;
 
 // One line a command; each command is a file of its own.
@@ -15,7 +17,9 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["day-memory"] = DayMemory.Run,
     ["diagnosis-study"] = DiagnosisStudy.Run,
     ["efficiency"] = Efficiency.Run,
+    ["fuzz"] = Fuzz.Run,
     ["history-cost"] = HistoryCost.Run,
+    ["kill-study"] = OperatingSystem.IsLinux() ? KillStudy.Run : OnLinuxOnly,
     ["many-sensors"] = ManySensors.Run,
     ["page-load"] = OperatingSystem.IsLinux() ? PageLoad.Run : OnLinuxOnly,
     ["replay-speed"] = ReplaySpeed.Run,

@@ -32,4 +32,7 @@ public sealed record StoreOptions
 
     /// <summary>Gets how long the check of the file at the start may take before it is given up.</summary>
     public TimeSpan CheckLimit { get; init; } = TimeSpan.FromSeconds(30);
+
+    /// <summary>Gets whether a start after an end without a stop (killed, power cut) notes an event of how long nothing was written; no by default.</summary>
+    public bool NoteInterruption { get; init; }
 }

@@ -12,6 +12,7 @@ internal sealed class StoreSession(StoreOptions options, TimeProvider clock, Act
     private SqliteConnection? connection;
     private RowWriter? writer;
     private bool mustCheck = true;
+    private bool mustTell = options.NoteInterruption;
     private bool purging = true;
     private long purged;
 
@@ -106,6 +107,12 @@ internal sealed class StoreSession(StoreOptions options, TimeProvider clock, Act
             Schema.Ensure(connection);
             writer = new RowWriter(connection, options.Feeder);
             mustCheck = false;
+            if (mustTell && Interruption.Words(connection, options.Feeder, clock.GetUtcNow()) is { } words)
+            {
+                note(StoreEventKind.Gap, words);
+            }
+
+            mustTell = false;
             return null;
         }
         catch (SqliteException e) when (Database.IsBroken(e))
