@@ -33,6 +33,14 @@ public sealed class FeederFileErrorTests : IDisposable
             errors);
     }
 
+    [Fact]
+    public void A_file_that_breaks_off_within_an_escape_is_told_at_its_line_and_the_rest_is_read()
+    {
+        var errors = Errors("name = \"Sand feeder\"\n[drive]\nsupply_hz = 600\nstrokes_per_cycle = 1\n[stroke]\nlow = \"1 mm\"\nhigh = \"2 mm\"\nlimit = \"\\u00");
+        Assert.StartsWith("3: `drive.supply_hz` is 600", errors[0], StringComparison.Ordinal);
+        Assert.StartsWith("8: a \\u or \\U escape is not whole", Assert.Single(errors.Skip(1)), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("supply_hz = nan", "3: `drive.supply_hz` is nan; a number from 10 to 500")]
     [InlineData("supply_hz = inf", "3: `drive.supply_hz` is inf; a number from 10 to 500")]

@@ -23,7 +23,19 @@ internal static partial class SyntaxRepair
         var reported = 0;
         while (true)
         {
-            var document = SyntaxParser.Parse(string.Join('\n', lines), validate: false);
+            if (Parsed(lines) is not { } document)
+            {
+                var bad = FirstUnreadable(lines);
+                errors.Add(bad + 1, "a \\u or \\U escape is not whole or names no character; write the character itself");
+                lines[bad] = taken.Add(bad) ? StandIn(lines[bad]) : "";
+                if (++reported == MostErrors)
+                {
+                    return null;
+                }
+
+                continue;
+            }
+
             var first = document.Diagnostics.Where(d => d.Kind == DiagnosticMessageKind.Error).MinBy(d => d.Span.Start.Offset);
             if (first is null)
             {
@@ -62,6 +74,32 @@ internal static partial class SyntaxRepair
                 return null;
             }
         }
+    }
+
+    /// <summary>Parses; null where the parser itself gives up, which Tomlyn 2.10 does where a text ends within an escape (found by `fuzz feeder`).</summary>
+    private static DocumentSyntax? Parsed(IEnumerable<string> lines)
+    {
+        try
+        {
+            return SyntaxParser.Parse(string.Join('\n', lines), validate: false);
+        }
+        catch (ArgumentException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>Finds a line at which the parser gives up: the text before it is read, the text with it is not.</summary>
+    private static int FirstUnreadable(string[] lines)
+    {
+        var (good, bad) = (0, lines.Length);
+        while (bad - good > 1)
+        {
+            var middle = (good + bad) / 2;
+            (good, bad) = Parsed(lines.Take(middle)) is null ? (good, middle) : (middle, bad);
+        }
+
+        return bad - 1;
     }
 
     /// <summary>Keeps a bad line's key or table name, so that it is not reported as missing as well.</summary>

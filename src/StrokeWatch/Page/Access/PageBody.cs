@@ -115,15 +115,18 @@ internal sealed class PageBody
                         Refuse(StatusCodes.Status400BadRequest, $"the body holds a key that is not known here; {(known.Length == 0 ? "none is" : $"{string.Join(", ", known)} are")}");
                     }
 
+                    // A text that is no Unicode fails only where it is taken out.
+                    _ = property.Value.ValueKind == JsonValueKind.String ? property.Value.GetString() : null;
                     values[property.Name] = property.Value.Clone();
                 }
 
                 return;
             }
         }
-        catch (JsonException)
+        catch (Exception wrong) when (wrong is JsonException or InvalidOperationException)
         {
             // Said below, as for JSON of another kind.
+            values.Clear();
         }
 
         Refuse(StatusCodes.Status400BadRequest, "the body is no JSON object");

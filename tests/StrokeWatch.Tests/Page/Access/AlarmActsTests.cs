@@ -33,6 +33,21 @@ public sealed class AlarmActsTests : IDisposable
             journal["steps"]!.AsArray().Select(step => ((string)step!["act"]!, (string)step["by"]!)));
     }
 
+    [Theory]
+    [InlineData("{\"reason\":\"\\ud800\"}")]
+    [InlineData("{\"rea\u00ffson\":1}")]
+    [InlineData("{\"\\ud800\":1}")]
+    public async Task A_body_whose_text_is_no_Unicode_is_refused_and_not_an_error_of_the_page(string body)
+    {
+        page.Raise(AlarmKind.LowStroke);
+        await ServedPage.Answer(ServedPage.SignIn(page.Client, "Olga"));
+        using var content = new ByteArrayContent(System.Text.Encoding.Latin1.GetBytes(body));
+        content.Headers.ContentType = new("application/json");
+        var (status, said) = await ServedPage.Answer(page.Client.PostAsync("api/v1/alarms/low-stroke/shelve", content));
+        Assert.Equal(HttpStatusCode.BadRequest, status);
+        Assert.Contains("no JSON object", said.ToJsonString(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task An_operator_shelves_for_so_long_and_a_technician_for_longer_with_a_reason_that_all_see()
     {
