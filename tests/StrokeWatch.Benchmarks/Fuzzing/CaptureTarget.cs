@@ -1,6 +1,5 @@
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Captures;
-using StrokeWatch.Samples.Csv;
 using StrokeWatch.Samples.Quantities;
 using StrokeWatch.Samples.Sources;
 
