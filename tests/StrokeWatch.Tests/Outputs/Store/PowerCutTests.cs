@@ -2,8 +2,8 @@ using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Outputs.Store;
 using Xunit;
 using Xunit.Abstractions;
-using Files = StrokeWatch.Outputs.Store.Database;
 using static StrokeWatch.Tests.Outputs.Store.StoreFolder;
+using Files = StrokeWatch.Outputs.Store.Database;
 
 namespace StrokeWatch.Tests.Outputs.Store;
 
