@@ -12,6 +12,7 @@ using Xunit;
 namespace StrokeWatch.Tests.Sensors.Live;
 
 /// <summary>What happens to serial sensors in the field beside a pulled plug: another number after replugging, wrong baud rates, adapters that hold bytes back.</summary>
+[Collection(Undisturbed.Name)]
 public sealed class SerialGapTests
 {
     private readonly FakeTimeProvider time = new();
