@@ -13,29 +13,18 @@ namespace StrokeWatch.EndToEnd.Tests.Live;
 [SupportedOSPlatform("linux")]
 public sealed class AlarmCaptureTests : IDisposable
 {
-    private readonly TempFolder folder = new();
-    private readonly TraySensor sensor;
+    private readonly TrayBench bench = new();
 
-    public AlarmCaptureTests()
-    {
-        Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
-        sensor = new(folder.At("tray-sensor"));
-    }
-
-    public void Dispose()
-    {
-        sensor.Dispose();
-        folder.Dispose();
-    }
+    public void Dispose() => bench.Dispose();
 
     [SkippableFact]
     public async Task A_killed_daemon_s_half_capture_is_finished_at_the_next_start_and_replays_from_its_own_folder()
     {
-        folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
-        folder.Write("watch.toml", $"""
+        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
+        bench.Folder.Write("watch.toml", $"""
             feeder = "cullet.feeder.toml"
             [sensor]
-            port = "{folder.At("tray-sensor")}"
+            port = "{bench.Folder.At("tray-sensor")}"
             protocol = "frames"
             [store]
             path = "store.db"
@@ -44,19 +33,19 @@ public sealed class AlarmCaptureTests : IDisposable
             before_s = 4
             after_s = 60
             """);
-        sensor.PlugFrames(TraySensor.Feeder());
-        using (var killed = Running.Start(folder.Path, "watch", "--config", "watch.toml"))
+        bench.Sensor.PlugFrames(TraySensor.Feeder());
+        using (var killed = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml"))
         {
-            await killed.Until(() => Database.GoodWindows(folder.At("store.db"), 10), "windows in the database");
-            sensor.Unplug();
-            await killed.Until(() => Directory.Exists(folder.At("captures")) && Directory.GetFiles(folder.At("captures"), "*.part").Length == 1 ? "begun" : null, "a capture begun");
+            await killed.Until(() => Database.GoodWindows(bench.Folder.At("store.db"), 10), "windows in the database");
+            bench.Sensor.Unplug();
+            await killed.Until(() => Directory.Exists(bench.Folder.At("captures")) && Directory.GetFiles(bench.Folder.At("captures"), "*.part").Length == 1 ? "begun" : null, "a capture begun");
             await Task.Delay(1000);
             killed.Signal(Running.Kill);
             await killed.End();
         }
 
-        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
-        var file = await daemon.Until(() => Directory.GetFiles(folder.At("captures"), "*.wav").SingleOrDefault(), "the capture finished");
+        using var daemon = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml");
+        var file = await daemon.Until(() => Directory.GetFiles(bench.Folder.At("captures"), "*.wav").SingleOrDefault(), "the capture finished");
         Assert.EndsWith("-sensor-lost.wav", file, StringComparison.Ordinal);
         AlarmWaveform? kept = null;
         await daemon.Until(() => (kept = Captures().FirstOrDefault()) is null ? null : "noted", "the capture in the database");
@@ -64,8 +53,8 @@ public sealed class AlarmCaptureTests : IDisposable
         Assert.InRange(kept.LengthSeconds, 3.5, 4.1);
 
         // Away from the daemon's configuration: what lies beside it is enough.
-        var elsewhere = Directory.CreateDirectory(folder.At("elsewhere")).FullName;
-        foreach (var part in Directory.GetFiles(folder.At("captures")))
+        var elsewhere = Directory.CreateDirectory(bench.Folder.At("elsewhere")).FullName;
+        foreach (var part in Directory.GetFiles(bench.Folder.At("captures")))
         {
             File.Copy(part, Path.Combine(elsewhere, Path.GetFileName(part)));
         }
@@ -81,7 +70,7 @@ public sealed class AlarmCaptureTests : IDisposable
 
     private IReadOnlyList<AlarmWaveform> Captures()
     {
-        using var reader = new StoreReader(folder.At("store.db"));
+        using var reader = new StoreReader(bench.Folder.At("store.db"));
         return reader.Captures(DateTimeOffset.UnixEpoch, new(2100, 1, 1, 0, 0, 0, TimeSpan.Zero));
     }
 }

@@ -18,29 +18,19 @@ public sealed class BookTests : IDisposable
 {
     private const double RunSeconds = 13;
     private readonly ITestOutputHelper output;
-    private readonly TempFolder folder = new();
-    private readonly TraySensor sensor;
+    private readonly TrayBench bench = new();
 
-    public BookTests(ITestOutputHelper output)
-    {
-        Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
-        this.output = output;
-        sensor = new(folder.At("tray-sensor"));
-    }
+    public BookTests(ITestOutputHelper output) => this.output = output;
 
-    public void Dispose()
-    {
-        sensor.Dispose();
-        folder.Dispose();
-    }
+    public void Dispose() => bench.Dispose();
 
     [SkippableFact]
     public async Task What_ran_until_a_stop_survives_a_kill_and_is_shown()
     {
-        folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
-        folder.Write("watch.toml", $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{folder.At("tray-sensor")}\"\nprotocol = \"frames\"\n[store]\npath = \"store.db\"\n[book]\nfile = \"cullet.book.sqlite\"\n");
-        Assert.Equal(0, (await Running.Run(folder.Path, "book", "remind", "cleaning", "--every-hours", "0.0001", "--feeder", "cullet.feeder.toml", "--book", "cullet.book.sqlite")).Status);
-        sensor.PlugFrames(new SimulatedFeederSource(new FeederScenario
+        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
+        bench.Folder.Write("watch.toml", $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{bench.Folder.At("tray-sensor")}\"\nprotocol = \"frames\"\n[store]\npath = \"store.db\"\n[book]\nfile = \"cullet.book.sqlite\"\n");
+        Assert.Equal(0, (await Running.Run(bench.Folder.Path, "book", "remind", "cleaning", "--every-hours", "0.0001", "--feeder", "cullet.feeder.toml", "--book", "cullet.book.sqlite")).Status);
+        bench.Sensor.PlugFrames(new SimulatedFeederSource(new FeederScenario
         {
             Feeder = DemoScenario.Feeder,
             DurationSeconds = double.PositiveInfinity,
@@ -49,7 +39,7 @@ public sealed class BookTests : IDisposable
             WarmStart = false,
             Sensor = new() { RateHz = TraySensor.RateHz, NoiseG = 0.03 },
         }));
-        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        using var daemon = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml");
         var counters = await daemon.Until(() => Counters() is { Seconds: > RunSeconds - 2 } found ? found : null, "running in the machine book", 60);
         daemon.Signal(Running.Kill);
         await daemon.End(TimeSpan.FromSeconds(15));
@@ -60,7 +50,7 @@ public sealed class BookTests : IDisposable
         Assert.Equal(counters.Seconds * DemoScenario.Feeder.Drive.NominalHz, counters.Cycles, 0.2 * counters.Cycles / RunSeconds);
         Assert.Equal(1, counters.Starts);
 
-        var shown = await Running.Run(folder.Path, "book", "show", "--feeder", "cullet.feeder.toml", "--book", "cullet.book.sqlite", "--json", "-");
+        var shown = await Running.Run(bench.Folder.Path, "book", "show", "--feeder", "cullet.feeder.toml", "--book", "cullet.book.sqlite", "--json", "-");
         Assert.Equal(counters.Hours, (double)JsonNode.Parse(shown.Out)!["running"]!["running_h"]!, 3);
         Assert.Equal("due", (string)JsonNode.Parse(shown.Out)!["reminders"]![0]!["state"]!);
     }
@@ -69,7 +59,7 @@ public sealed class BookTests : IDisposable
     {
         try
         {
-            using var book = MachineBook.OpenReader(folder.At("cullet.book.sqlite"));
+            using var book = MachineBook.OpenReader(bench.Folder.At("cullet.book.sqlite"));
             return book.Running.Read();
         }
         catch (BookException)

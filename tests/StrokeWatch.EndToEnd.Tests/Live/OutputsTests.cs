@@ -13,23 +13,15 @@ namespace StrokeWatch.EndToEnd.Tests.Live;
 [SupportedOSPlatform("linux")]
 public sealed class OutputsTests : IDisposable
 {
-    private readonly TempFolder folder = new();
+    private readonly TrayBench bench = new();
     private readonly VictoriaMetrics server = new();
     private readonly Mosquitto broker = new();
-    private readonly TraySensor sensor;
-
-    public OutputsTests()
-    {
-        Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
-        sensor = new(folder.At("tray-sensor"));
-    }
 
     public void Dispose()
     {
-        sensor.Dispose();
         broker.Dispose();
         server.Dispose();
-        folder.Dispose();
+        bench.Dispose();
     }
 
     [SkippableFact]
@@ -40,12 +32,12 @@ public sealed class OutputsTests : IDisposable
         await server.Start();
         await broker.WithUser().Start();
         using var listener = await Listener.At(broker);
-        File.SetUnixFileMode(folder.Write("password", Mosquitto.Password), UnixFileMode.UserRead | UnixFileMode.UserWrite);
-        folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
-        folder.Write("watch.toml", $"""
+        File.SetUnixFileMode(bench.Folder.Write("password", Mosquitto.Password), UnixFileMode.UserRead | UnixFileMode.UserWrite);
+        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
+        bench.Folder.Write("watch.toml", $"""
             feeder = "cullet.feeder.toml"
             [sensor]
-            port = "{folder.At("tray-sensor")}"
+            port = "{bench.Folder.At("tray-sensor")}"
             protocol = "frames"
             [store]
             path = "store.db"
@@ -59,16 +51,16 @@ public sealed class OutputsTests : IDisposable
             user = "{Mosquitto.User}"
             password_file = "password"
             """);
-        sensor.PlugFrames(TraySensor.Feeder());
-        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        bench.Sensor.PlugFrames(TraySensor.Feeder());
+        using var daemon = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml");
         var stroke = await listener.Until("strokewatch/cullet-feeder/stroke", message => message.GetProperty("verdict").GetString() == "in-band");
         Assert.Equal(TraySensor.StrokeMillimetres, stroke.GetProperty("pp_mm").GetDouble(), 0.03);
 
-        sensor.Unplug();
-        await daemon.Until(() => Database.Alarm(folder.At("store.db"), AlarmKind.SensorLost, raised: true), "lost-sensor alarm in the database");
+        bench.Sensor.Unplug();
+        await daemon.Until(() => Database.Alarm(bench.Folder.At("store.db"), AlarmKind.SensorLost, raised: true), "lost-sensor alarm in the database");
         await listener.Until("strokewatch/cullet-feeder/alarm", message => message.GetProperty("kind").GetString() == "sensor-lost" && message.GetProperty("raised").GetBoolean());
 
-        var stored = Database.Windows(folder.At("store.db"));
+        var stored = Database.Windows(bench.Folder.At("store.db"));
         Assert.NotEmpty(stored);
         List<(long Ms, double Value)> held = [];
         for (var i = 0; i < 300 && held.Count < stored.Count; i++)
@@ -81,7 +73,7 @@ public sealed class OutputsTests : IDisposable
         Assert.NotEmpty(await server.Samples("strokewatch_alarm_raised"));
 
         broker.Kill();
-        await daemon.Until(() => Database.Alarm(folder.At("store.db"), AlarmKind.OutputTrouble, raised: true), "output trouble in the database");
+        await daemon.Until(() => Database.Alarm(bench.Folder.At("store.db"), AlarmKind.OutputTrouble, raised: true), "output trouble in the database");
         Assert.Contains("cannot be reached", daemon.Error, StringComparison.Ordinal);
         await broker.Start();
         using var again = await Listener.At(broker);

@@ -9,34 +9,27 @@ namespace StrokeWatch.EndToEnd.Tests.Live;
 [SupportedOSPlatform("linux")]
 public sealed class RecordTests : IDisposable
 {
-    private readonly TempFolder folder = new();
-    private readonly TraySensor sensor;
+    private readonly TrayBench bench = new();
 
     public RecordTests()
     {
-        Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
-        sensor = new(folder.At("tray-sensor"));
-        folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
-        folder.Write("watch.toml", $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{folder.At("tray-sensor")}\"\nprotocol = \"frames\"\n[store]\npath = \"store.db\"\n");
+        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
+        bench.Folder.Write("watch.toml", $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{bench.Folder.At("tray-sensor")}\"\nprotocol = \"frames\"\n[store]\npath = \"store.db\"\n");
     }
 
-    public void Dispose()
-    {
-        sensor.Dispose();
-        folder.Dispose();
-    }
+    public void Dispose() => bench.Dispose();
 
     [SkippableFact]
     public async Task A_live_sensor_is_recorded_as_CSV_and_WAV_and_replayed_to_the_true_stroke_and_check_finds_all_well()
     {
-        sensor.PlugFrames(TraySensor.Feeder());
+        bench.Sensor.PlugFrames(TraySensor.Feeder());
         foreach (var (name, seconds) in new[] { ("tray.csv", 2.5), ("tray.wav", 2.0) })
         {
-            var recorded = await Running.Run(folder.Path, "record", "--config", "watch.toml", "--seconds", FormattableString.Invariant($"{seconds}"), "--out", name);
+            var recorded = await Running.Run(bench.Folder.Path, "record", "--config", "watch.toml", "--seconds", FormattableString.Invariant($"{seconds}"), "--out", name);
             Assert.Equal(0, recorded.Status);
             recorded.ShouldBePlain();
             Assert.StartsWith($"{name}: {seconds:0.###} s from ", recorded.Out, StringComparison.Ordinal);
-            var replayed = await Running.Run(folder.Path, "replay", name, "--feeder", "cullet.feeder.toml", "--json", "-");
+            var replayed = await Running.Run(bench.Folder.Path, "replay", name, "--feeder", "cullet.feeder.toml", "--json", "-");
             Assert.Equal((0, ""), (replayed.Status, replayed.Error));
             var document = replayed.Document();
             Contract.Check(document);
@@ -46,7 +39,7 @@ public sealed class RecordTests : IDisposable
             Assert.Equal(1500, (double)document["drive"]!["sensor_clock_error_ppm"]!, 50.0);
         }
 
-        var check = await Running.Run(folder.Path, "check", "--config", "watch.toml");
+        var check = await Running.Run(bench.Folder.Path, "check", "--config", "watch.toml");
         Assert.Equal((0, ""), (check.Status, check.Error));
         Assert.Contains("next     strokewatch watch --config watch.toml", check.Out, StringComparison.Ordinal);
     }
@@ -54,26 +47,26 @@ public sealed class RecordTests : IDisposable
     [SkippableFact]
     public async Task A_recording_without_a_sensor_ends_with_what_to_look_at()
     {
-        var outcome = await Running.Run(folder.Path, "record", "--config", "watch.toml", "--seconds", "0.5", "--out", "tray.csv");
+        var outcome = await Running.Run(bench.Folder.Path, "record", "--config", "watch.toml", "--seconds", "0.5", "--out", "tray.csv");
         Assert.Equal((2, ""), (outcome.Status, outcome.Out));
         outcome.ShouldBePlain();
         Assert.EndsWith("nothing came from the sensor; check plug, cable, supply and the [sensor] table, then try again", outcome.Error.TrimEnd(), StringComparison.Ordinal);
-        Assert.False(File.Exists(folder.At("tray.csv")));
+        Assert.False(File.Exists(bench.Folder.At("tray.csv")));
     }
 
     [SkippableFact]
     public async Task Check_without_a_sensor_is_status_one_and_with_a_wrong_configuration_two()
     {
-        var check = await Running.Run(folder.Path, "check", "--config", "watch.toml");
+        var check = await Running.Run(bench.Folder.Path, "check", "--config", "watch.toml");
         Assert.Equal(1, check.Status);
         Assert.StartsWith("trouble  serial port ", Assert.Single(check.ErrorLines), StringComparison.Ordinal);
         Assert.DoesNotContain("next ", check.Out, StringComparison.Ordinal);
 
-        folder.Write("cullet.feeder.toml", DemoFeeder.Toml.Replace("\"1.65 mm\"", "\"1.65 cm\"", StringComparison.Ordinal));
-        folder.Write("watch.toml", "feeder = \"cullet.feeder.toml\"\n[sensor]\nport = 5\nprotocol = \"morse\"\nspeed = 9600\n");
+        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml.Replace("\"1.65 mm\"", "\"1.65 cm\"", StringComparison.Ordinal));
+        bench.Folder.Write("watch.toml", "feeder = \"cullet.feeder.toml\"\n[sensor]\nport = 5\nprotocol = \"morse\"\nspeed = 9600\n");
         foreach (var command in (string[])["check", "watch"])
         {
-            var outcome = await Running.Run(folder.Path, command, "--config", "watch.toml");
+            var outcome = await Running.Run(bench.Folder.Path, command, "--config", "watch.toml");
             outcome.ShouldRefuse(2, 5);
             Assert.Equal(
                 ["cullet.feeder.toml:10:", "watch.toml:1:", "watch.toml:3:", "watch.toml:4:", "watch.toml:5:"],

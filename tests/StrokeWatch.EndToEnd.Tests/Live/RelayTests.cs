@@ -1,7 +1,6 @@
 using System.Runtime.Versioning;
 using StrokeWatch.Commands;
 using StrokeWatch.Configuration;
-using StrokeWatch.EndToEnd.Tests.Commands;
 using StrokeWatch.Outputs.Relay;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Sensors.Live;
@@ -15,29 +14,18 @@ namespace StrokeWatch.EndToEnd.Tests.Live;
 [SupportedOSPlatform("linux")]
 public sealed class RelayTests : IDisposable
 {
-    private readonly TempFolder folder = new();
-    private readonly TraySensor sensor;
+    private readonly TrayBench bench = new();
 
-    public RelayTests()
-    {
-        Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
-        sensor = new(folder.At("tray-sensor"));
-    }
-
-    public void Dispose()
-    {
-        sensor.Dispose();
-        folder.Dispose();
-    }
+    public void Dispose() => bench.Dispose();
 
     [SkippableFact]
     public async Task It_pulls_once_something_is_measured_drops_with_the_sensor_and_ends_de_energised()
     {
-        folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
-        var read = WatchFile.Read(folder.Write("watch.toml", $"""
+        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
+        var read = WatchFile.Read(bench.Folder.Write("watch.toml", $"""
             feeder = "cullet.feeder.toml"
             [sensor]
-            port = "{folder.At("tray-sensor")}"
+            port = "{bench.Folder.At("tray-sensor")}"
             protocol = "frames"
             [store]
             path = "store.db"
@@ -48,7 +36,7 @@ public sealed class RelayTests : IDisposable
             active_low = true
             """)).Value!;
         var driver = new RecordingDriver(TimeProvider.System);
-        sensor.PlugFrames(TraySensor.Feeder());
+        bench.Sensor.PlugFrames(TraySensor.Feeder());
         using var stop = new CancellationTokenSource();
         var run = new WatchRun
         {
@@ -69,10 +57,10 @@ public sealed class RelayTests : IDisposable
         Assert.Equal("mode with value", driver.Log.First(entry => entry.High is not null).What);
 
         var pulled = TimeProvider.System.GetUtcNow();
-        sensor.Unplug();
+        bench.Sensor.Unplug();
         await Until(() => driver.Levels.Count == 3);
         Assert.InRange((driver.Log[^1].At - pulled).TotalSeconds, 0.9, 2.5);
-        sensor.PlugFrames(TraySensor.Feeder(), startNumber: 2);
+        bench.Sensor.PlugFrames(TraySensor.Feeder(), startNumber: 2);
         await Until(() => driver.Levels.Count == 4);
         await stop.CancelAsync();
         await running.WaitAsync(TimeSpan.FromSeconds(20));

@@ -17,44 +17,34 @@ namespace StrokeWatch.EndToEnd.Tests.Live;
 public sealed class WatchTests : IDisposable
 {
     private readonly ITestOutputHelper output;
-    private readonly TempFolder folder = new();
-    private readonly TraySensor sensor;
+    private readonly TrayBench bench = new();
 
-    public WatchTests(ITestOutputHelper output)
-    {
-        Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
-        this.output = output;
-        sensor = new(folder.At("tray-sensor"));
-    }
+    public WatchTests(ITestOutputHelper output) => this.output = output;
 
-    private string Store => folder.At("store.db");
+    private string Store => bench.Folder.At("store.db");
 
-    public void Dispose()
-    {
-        sensor.Dispose();
-        folder.Dispose();
-    }
+    public void Dispose() => bench.Dispose();
 
     [SkippableFact]
     public async Task A_sensor_that_is_pulled_out_is_an_alarm_and_comes_back_under_the_same_path()
     {
         Configure("protocol = \"frames\"");
-        sensor.PlugFrames(TraySensor.Feeder());
-        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        bench.Sensor.PlugFrames(TraySensor.Feeder());
+        using var daemon = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml");
         var before = await daemon.Until(() => Database.GoodWindows(Store, 4), "windows in the database");
         Check(before);
         Assert.Empty(Database.Alarms(Store));
 
         var again = TraySensor.Feeder();
         var pulled = Stopwatch.StartNew();
-        sensor.Unplug();
+        bench.Sensor.Unplug();
         var lost = await daemon.Until(() => Database.Alarm(Store, AlarmKind.SensorLost, raised: true), "lost-sensor alarm in the database");
         var after = pulled.Elapsed.TotalSeconds;
         output.WriteLine($"sensor lost: alarm in the database {after:0.0} s after the plug was pulled: {lost.Transition.Words}");
         Assert.InRange(after, 1.5, 5);
         await daemon.Until(() => daemon.Error.Contains("Alarm sensor-lost raised", StringComparison.Ordinal) ? "said" : null, "alarm in the log", 5);
 
-        sensor.PlugFrames(again, startNumber: 2);
+        bench.Sensor.PlugFrames(again, startNumber: 2);
         pulled.Restart();
         await daemon.Until(() => Database.Alarm(Store, AlarmKind.SensorLost, raised: false), "end of the alarm in the database");
         output.WriteLine($"sensor back: alarm cleared {pulled.Elapsed.TotalSeconds:0.0} s after the plug went in");
@@ -85,14 +75,14 @@ public sealed class WatchTests : IDisposable
         Assert.Equal((StretchEnd.Over, true), (stretch.Ended, stretch.Alarm));
         Assert.Equal(TraySensor.StrokeMillimetres, 1e3 * stretch.Features.Stroke!.Value, 2);
         Assert.Contains("learning what healthy is: 0 stretches", outcome.Error, StringComparison.Ordinal);
-        Assert.False(File.Exists(folder.At("cullet.feeder.baseline.json")));
+        Assert.False(File.Exists(bench.Folder.At("cullet.feeder.baseline.json")));
     }
 
     [SkippableFact]
     public async Task What_is_said_of_an_alarm_is_in_the_journal_already_however_the_daemon_ends_and_stands_after_the_next_start()
     {
         Configure("protocol = \"frames\"");
-        using (var killed = Running.Start(folder.Path, "watch", "--config", "watch.toml"))
+        using (var killed = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml"))
         {
             await killed.Until(() => killed.Error.Contains("Alarm sensor-lost raised", StringComparison.Ordinal) ? "said" : null, "alarm in the log");
             killed.Signal(Running.Kill);
@@ -103,10 +93,10 @@ public sealed class WatchTests : IDisposable
         Assert.Equal((AlarmKind.SensorLost, AlarmAct.Activate, AlarmState.Normal, AlarmState.Unacknowledged, "measurement"), (step.Id.Kind, step.Act, step.From, step.To, step.By));
         Assert.Contains("Sensor lost", step.Words, StringComparison.Ordinal);
 
-        sensor.PlugFrames(TraySensor.Feeder());
-        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        bench.Sensor.PlugFrames(TraySensor.Feeder());
+        using var daemon = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml");
         await daemon.Until(() => Database.GoodWindows(Store, 4), "windows in the database");
-        sensor.Unplug();
+        bench.Sensor.Unplug();
         await daemon.Until(() => Database.Journal(Store).Count == 2 ? "written" : null, "second alarm in the journal");
         daemon.Signal(Running.Terminate);
         (await daemon.End(TimeSpan.FromSeconds(15))).ShouldBePlain();
@@ -118,9 +108,9 @@ public sealed class WatchTests : IDisposable
     public async Task Text_lines_are_measured_and_a_killed_daemon_leaves_its_rows_and_starts_again()
     {
         Configure("protocol = \"lines\"\nunit = \"g\"\ntime = \"us\"\nrate_hz = 1600\nfull_scale_g = 32");
-        sensor.PlugLines(TraySensor.Feeder(1600));
+        bench.Sensor.PlugLines(TraySensor.Feeder(1600));
         IReadOnlyList<StoredWindow> kept;
-        using (var killed = Running.Start(folder.Path, "watch", "--config", "watch.toml"))
+        using (var killed = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml"))
         {
             kept = await killed.Until(() => Database.GoodWindows(Store, 4), "windows in the database");
             killed.Signal(Running.Kill);
@@ -129,7 +119,7 @@ public sealed class WatchTests : IDisposable
 
         Check(kept);
         Assert.Null(Database.Damage(Store));
-        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        using var daemon = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml");
         await daemon.Until(() => Database.Events(Store).Count(stored => stored.Kind == StoreEventKind.Start) == 2 ? "started" : null, "second start");
         await daemon.Until(() => daemon.Out.Contains("in band", StringComparison.Ordinal) ? "measured" : null, "a reading on standard output");
         daemon.Signal(Running.Terminate);
@@ -150,7 +140,7 @@ public sealed class WatchTests : IDisposable
     public async Task A_daemon_whose_port_is_not_there_says_so_and_alarms_instead_of_ending()
     {
         Configure("protocol = \"frames\"");
-        using var daemon = Running.Start(folder.Path, "watch", "--config", "watch.toml");
+        using var daemon = Running.Start(bench.Folder.Path, "watch", "--config", "watch.toml");
         var lost = await daemon.Until(() => Database.Alarm(Store, AlarmKind.SensorLost, raised: true), "lost-sensor alarm in the database");
         Assert.Contains("Check the sensor's cable and supply", lost.Transition.Words, StringComparison.Ordinal);
         daemon.Signal(Running.Interrupt);
@@ -163,8 +153,8 @@ public sealed class WatchTests : IDisposable
 
     private void Configure(string speech)
     {
-        folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
-        folder.Write("watch.toml", $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{folder.At("tray-sensor")}\"\n{speech}\n[store]\npath = \"store.db\"\n");
+        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
+        bench.Folder.Write("watch.toml", $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{bench.Folder.At("tray-sensor")}\"\n{speech}\n[store]\npath = \"store.db\"\n");
     }
 
     private void Check(IReadOnlyList<StoredWindow> windows)
