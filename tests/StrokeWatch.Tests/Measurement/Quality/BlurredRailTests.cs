@@ -56,6 +56,16 @@ public sealed class BlurredRailTests
         }
     }
 
+    [Fact]
+    public void Most_deep_cuts_of_a_waveform_with_orders_up_to_the_twelfth_are_found_though_not_all()
+    {
+        var whole = Clipping.Study(Clipping.Twelfth, new(1, false), 600, 8);
+        Assert.InRange(whole.Called, 0, 3);
+        var cut = Clipping.Study(Clipping.Twelfth, new(0.5, true), 150, 9);
+        Assert.InRange(cut.Called, 0.65 * cut.Windows, cut.Windows);
+        Assert.Equal(0, cut.Broken);
+    }
+
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
