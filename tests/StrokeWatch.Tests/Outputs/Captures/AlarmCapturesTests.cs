@@ -176,6 +176,9 @@ public sealed class AlarmCapturesTests : IDisposable
         await Until(() => bench.Captures.Writing == 1 && bench.Removed.Count == 2);
         bench.Feed(5);
         bench.Alarm(AlarmKind.Strike);
+
+        // The disk takes its time; seconds of a test's clock do not wait for it.
+        await Until(() => bench.Captures.Writing == 1);
         await bench.Flow(25);
         await Until(() => bench.Captures.Trouble is not null || bench.Kept.Count > 0);
         Assert.Equal(["20250103T000000Z-strike.wav", "20250104T000000Z-over-stroke.wav"], bench.Removed);
