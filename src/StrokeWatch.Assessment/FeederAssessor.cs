@@ -20,7 +20,7 @@ public sealed class FeederAssessor(FeederDescription feeder, AlarmDelays delays)
         {
             { Quality: WindowQuality.Good, Motion: MotionState.Stopped } => Verdict.Stopped,
             { Quality: WindowQuality.Good, StrokeMetres: { } stroke } => judge.Next(stroke, window.NoiseMetres ?? 0, window.PeakMetres ?? stroke),
-            { Quality: WindowQuality.Clipped, AtLeastMetres: { } bound } when bound > feeder.Band.Limit.Metres => Verdict.OverStroke,
+            { StrokeMetres: null, AtLeastMetres: { } bound } when bound > feeder.Band.Limit.Metres => Verdict.OverStroke,
             _ => Verdict.Unmeasurable,
         };
         Alarms.Take(window, verdict, changed);

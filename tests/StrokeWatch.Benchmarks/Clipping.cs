@@ -16,8 +16,8 @@ internal static class Clipping
     /// <summary>How a wave is cut: level as a share of its peak (1 leaves it whole), one side or both, and the noise put on after the limiter; null for a random 0 to 5 %.</summary>
     internal sealed record Cut(double Level, bool OneSided, double? Noise = null, int? Bits = null, bool Known = false, double RailError = 0);
 
-    /// <summary>What a study found: windows called clipped, those with a bound, bounds above the truth, bounds no lower than that of the cut fundamental; the mean bound and mean plain bound over the truth; the worst stroke error among those not called; and the largest bound over the truth.</summary>
-    internal sealed record Result(int Windows, int Called, int Bounded, int Broken, int PlainBroken, int Better, double MeanBound, double MeanPlain, double WorstMissed, double MostBound);
+    /// <summary>What a study found: windows called clipped, those left undecided because the range is unknown, those with a bound, bounds above the truth, bounds no lower than that of the cut fundamental; the mean bound and mean plain bound over the truth; the worst stroke error among those that count; and the largest bound over the truth.</summary>
+    internal sealed record Result(int Windows, int Called, int Undecided, int Bounded, int Broken, int PlainBroken, int Better, double MeanBound, double MeanPlain, double WorstMissed, double MostBound);
 
     private static readonly double[] Rates = [1600, 3200, 4000, 6400];
     private static readonly double[] Hertz = [50, 60, 100, 120];
@@ -42,14 +42,14 @@ internal static class Clipping
         foreach (var wave in ((Wave[])[Sine, Third, Fifth, SlightEighth, Eighth, Twelfth]).Skip(arguments.Length > 1 ? int.Parse(arguments[1], CultureInfo.InvariantCulture) : 0))
         {
             var healthy = Study(wave, new(1, false), runs, 1);
-            Say($"whole, {wave.Name}: {healthy.Called} of {healthy.Windows} called");
+            Say($"whole, {wave.Name}: {healthy.Called} of {healthy.Windows} called, {healthy.Undecided} left undecided");
             sound &= healthy.Called == 0 || wave.Orders > 3;
             foreach (var level in (double[])[0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.97])
             {
                 foreach (var oneSided in (bool[])[false, true])
                 {
                     var cut = Study(wave, new(level, oneSided), runs / 20, 2);
-                    Say($"cut at {level:0.00}, {(oneSided ? "one side " : "both sides")}, {wave.Name}: {100.0 * cut.Called / cut.Windows:0.0} % called, bound {100 * cut.MeanBound:0.0} % (cut fundamental {100 * cut.MeanPlain:0.0} %) of the truth, at most {100 * cut.MostBound:0.0} %, above it {cut.Broken} ({cut.PlainBroken}), no lower than before {cut.Better} of {cut.Bounded}; worst missed error {100 * cut.WorstMissed:0.0} %");
+                    Say($"cut at {level:0.00}, {(oneSided ? "one side " : "both sides")}, {wave.Name}: {100.0 * cut.Called / cut.Windows:0.0} % called, {100.0 * cut.Undecided / cut.Windows:0.0} % left undecided, bound {100 * cut.MeanBound:0.0} % (cut fundamental {100 * cut.MeanPlain:0.0} %) of the truth, at most {100 * cut.MostBound:0.0} %, above it {cut.Broken} ({cut.PlainBroken}), no lower than before {cut.Better} of {cut.Bounded}; worst error among those that count {100 * cut.WorstMissed:0.0} %");
                     sound &= cut.Broken == 0 || wave.Orders > 3;
                 }
             }
@@ -63,7 +63,7 @@ internal static class Clipping
     public static Result Study(Wave wave, Cut cut, int runs, int seed)
     {
         var random = new Random(seed);
-        int called = 0, bounded = 0, broken = 0, plainBroken = 0, better = 0;
+        int called = 0, undecided = 0, bounded = 0, broken = 0, plainBroken = 0, better = 0;
         double sum = 0, plainSum = 0, worst = 0, most = 0;
         for (var run = 0; run < runs; run++)
         {
@@ -90,6 +90,7 @@ internal static class Clipping
             var stroke = truth / (omega * omega);
             if (reading.ClippedSamples == 0)
             {
+                undecided += reading.StrokeMetres is null && reading.AtLeastMetres is not null ? 1 : 0;
                 worst = Math.Max(worst, Math.Abs((reading.StrokeMetres ?? stroke) / stroke - 1));
                 continue;
             }
@@ -108,7 +109,7 @@ internal static class Clipping
             }
         }
 
-        return new(runs, called, bounded, broken, plainBroken, better, sum / Math.Max(1, bounded), plainSum / Math.Max(1, bounded), worst, most);
+        return new(runs, called, undecided, bounded, broken, plainBroken, better, sum / Math.Max(1, bounded), plainSum / Math.Max(1, bounded), worst, most);
     }
 
     /// <summary>Makes a window: samples in m/s², the displacement's true extent times ω², and the rail.</summary>

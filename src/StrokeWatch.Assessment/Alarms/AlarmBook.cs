@@ -67,13 +67,13 @@ public sealed class AlarmBook
 
     private static string Words(in WindowReading window) =>
         window.StrokeMetres is null && window.AtLeastMetres is { } bound
-            ? $"at least {Length.FromMetres(bound)} (the sensor clips)"
+            ? $"at least {Length.FromMetres(bound)} ({(window.MayBeClipped ? "the sensor may clip" : "the sensor clips")})"
             : BandJudge.Words(window.StrokeMetres);
 
     /// <summary>Writes the most that any place on the tray moves, and which place that is.</summary>
     private static string Peak(in WindowReading window) =>
         window.LargestMetres is not { } largest || window.LargestPlace is not { } place ? Words(window)
-        : window.AtLeastMetres > largest ? $"at least {Length.FromMetres(window.AtLeastMetres.Value)} (a sensor clips)"
+        : window.AtLeastMetres > largest ? $"at least {Length.FromMetres(window.AtLeastMetres.Value)} ({(window.ClippedSamples > 0 ? "a sensor clips" : "a sensor may clip")})"
         : $"{Length.FromMetres(largest)} at the sensor {SensorPlaces.Name(place)}";
 
     private static bool? Unmeasurable(in WindowReading window) => window.Quality switch
@@ -105,6 +105,8 @@ public sealed class AlarmBook
         AlarmKind.SensorLost => "Sensor lost: nothing is measured. Check the sensor's cable and supply.",
         AlarmKind.Unmeasurable when window.FailingPlace is { } place =>
             $"Sensor {SensorPlaces.Name(place)} gives no stroke though another does. Check its cable, plug, supply and mounting.",
+        AlarmKind.Unmeasurable when window.MayBeClipped =>
+            "Stroke not measurable: each cycle is flat as a sensor's rail would cut it, or the machine shakes so. Write the sensor's range, full_scale_g, into the feeder file: then it can be told.",
         _ => "Stroke not measurable: samples come, but other vibration or noise hides the stroke. Check the sensor's mounting.",
     };
 

@@ -6,6 +6,7 @@ using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Orientation;
 using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Stroke;
+using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Assessment.Reports;
 
@@ -62,7 +63,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
         var steady = new SteadyWindows(windows);
         contributions = jitter is null ? contributions : contributions.With(JitterWords.Contribution(jitter));
         var (clockError, clockSteps) = ClockReader.Read(steady);
-        var (stroke, strike) = (steady.Count > 0 ? Measured(steady, contributions) : NotMeasured(), Strike());
+        var (stroke, strike) = (steady.Count > 0 && !MostAreCut(steady.Count) ? Measured(steady, contributions) : NotMeasured(), Strike());
         return new()
         {
             Feeder = feeder,
@@ -117,13 +118,17 @@ public sealed class ReportBuilder(FeederDescription feeder)
         };
     }
 
+    /// <summary>Says whether more windows are cut, or may be, than count: those few are then the ones that slipped through, and their median would read too low.</summary>
+    private bool MostAreCut(int counting) =>
+        windows.Count(window => window.Reading is { Motion: MotionState.Running, StrokeMetres: null, Quality: WindowQuality.Clipped } || window.Reading.MayBeClipped) > counting;
+
     private StrokeSummary NotMeasured()
     {
         var bounds = windows.Where(window => window.Verdict == Verdict.OverStroke).Select(window => window.Reading.AtLeastMetres).OfType<double>().Order().ToArray();
         if (bounds.Length > 0)
         {
             var bound = BandJudge.Words(bounds[bounds.Length / 2]);
-            return new(null, null, null, null, null, null, null, Verdict.OverStroke, $"the sensor clips; the stroke is at least {bound}, above the limit");
+            return new(null, null, null, null, null, null, null, Verdict.OverStroke, $"{(windows.Any(window => window.Reading.ClippedSamples > 0) ? "the sensor clips" : "the sensor may clip, its range is not stated")}; the stroke is at least {bound}, above the limit");
         }
 
         var still = windows.Count(window => window.Verdict == Verdict.Stopped);

@@ -23,6 +23,6 @@ public sealed record StrokeSummary(
     /// <summary>Gets the most that any place on the tray moves, where the stroke is the mean of several sensors; null otherwise.</summary>
     public double? Peak { get; init; }
 
-    /// <summary>Gets the least that the tray moves, median over the windows in which the sensor clips; null where it never does or nothing follows from it.</summary>
+    /// <summary>Gets the least that the tray moves, median over the windows in which the sensor clips or may clip; null where it never does or nothing follows from it.</summary>
     public double? AtLeast { get; init; }
 }

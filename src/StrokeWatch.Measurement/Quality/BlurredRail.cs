@@ -36,6 +36,7 @@ internal sealed class BlurredRail
     private const double VeryEven = 0.1;
     private const double LeastOvershoot = 0.01;
     private const double LeastShare = 0.04;
+    private const double Loud = 15;
     private const int Grid = 48;
 
     /// <summary>The place in <see cref="Orders"/> up to which more harmonics without a cut may explain a cycle in place of one: the highest takes part in calling only, since it bends round almost any cut.</summary>
@@ -45,6 +46,14 @@ internal sealed class BlurredRail
 
     private readonly PhaseFold fold = new();
     private readonly FlatTop model = new();
+    private readonly Plateau plateau = new();
+    private bool open;
+
+    /// <summary>Gets whether the cycle looked at last, though no cut was called, stays so flat at its top or bottom that a cut may have made it, and its low harmonics have not: without the range nobody can tell.</summary>
+    public bool Undecided { get; private set; }
+
+    /// <summary>Gets or sets whether one of the last windows was cut, or left undecided.</summary>
+    public bool Before { get; set; }
 
     /// <summary>Counts the samples of an axis at a blurred rail; 0 where there is none.</summary>
     /// <param name="values">The samples in m/s².</param>
@@ -55,19 +64,32 @@ internal sealed class BlurredRail
     /// <param name="fullScale">Full scale in m/s², which the rail may miss by 6 %; null where unknown.</param>
     public int Count(ReadOnlySpan<double> values, double bottom, double top, IWindowHarmonics fit, int axis, double? fullScale)
     {
+        Undecided = false;
         var noise = fit.ResidualDeviation;
         var amplitude = Math.Sqrt(Square(fit, axis, 1));
-        if (!HasCorners(fit, axis, amplitude, noise) || !StandsBelowItsHarmonics(fit, axis, bottom, top, PeakMultiple * noise + Ripple * amplitude))
+        if (!HasCorners(fit, axis, amplitude, noise))
+        {
+            return 0;
+        }
+
+        open = fullScale is null && amplitude > Loud * noise;
+        var below = StandsBelowItsHarmonics(fit, axis, bottom, top, PeakMultiple * noise + Ripple * amplitude);
+        if (!below && !open)
         {
             return 0;
         }
 
         fold.Take(values, fit.Frequency, bottom, top);
+        if (!below)
+        {
+            return model.Uncut(fold, LowOrders) / fold.Variance - Freedom(LowOrders) > 4 * Math.Sqrt(2 * Freedom(LowOrders)) ? LeaveOpen() : 0;
+        }
+
         for (var i = 0; i < Orders.Length; i++)
         {
             if (!model.Fit(fold, Orders[i]))
             {
-                return 0;
+                return i == 0 ? 0 : LeaveOpen();
             }
 
             var known = fullScale is { } scale && Math.Abs(Math.Abs(model.Rail) / scale - 1) < RailTolerance;
@@ -79,16 +101,24 @@ internal sealed class BlurredRail
                 var deep = known || gain > BeyondDoubt || (left < usual && model.Overshoot > DeepOvershoot * amplitude);
                 if (cut && !IsBetterWithout(i, left))
                 {
-                    return deep || i == LastChecked || (i < LastChecked && (!model.Fit(fold, Orders[i + 1]) || Gain() > NextGain)) ? count : 0;
+                    var called = deep || i == LastChecked || (i < LastChecked && (!model.Fit(fold, Orders[i + 1]) || Gain() > NextGain));
+                    return called ? count : LeaveOpen();
                 }
             }
 
             if (left + gain < usual)
             {
-                return 0;
+                return i == 0 ? 0 : LeaveOpen();
             }
         }
 
+        return LeaveOpen();
+    }
+
+    /// <summary>Calls no cut, but says that there may be one where the range does not tell; on an axis not far louder than noise every top is flat.</summary>
+    private int LeaveOpen()
+    {
+        Undecided = open && plateau.MayBeCut(fold, Before);
         return 0;
     }
 

@@ -11,13 +11,18 @@ internal sealed class ClipDetector(int axes)
     private const int ShortestRun = 3;
     private const int LowOrders = 3;
     private const int Points = 128;
+    private const int Memory = 8;
 
     private readonly BlurredRail blurred = new();
     private readonly double[] bottoms = new double[axes];
     private readonly double[] tops = new double[axes];
+    private int remembered;
 
     /// <summary>Gets whether what was counted last is a blurred rail far from the full scale that is stated: hammering, too, may shape a cycle so.</summary>
     public bool Doubtful { get; private set; }
+
+    /// <summary>Gets whether nothing was counted last, but the cycle is as flat as a cut at a rail makes it, and no range is stated that could tell: the window must not count.</summary>
+    public bool Undecided { get; private set; }
 
     /// <summary>Counts clipped samples.</summary>
     /// <param name="samples">One array an axis, in m/s².</param>
@@ -35,13 +40,15 @@ internal sealed class ClipDetector(int axes)
             worst = Math.Max(worst, fullScale is { } rail ? AtRail(values, bottoms[a], tops[a], NearFullScale * rail) : AtExtremes(values, bottoms[a], tops[a], fit, a));
         }
 
-        Doubtful = false;
+        (Doubtful, Undecided, blurred.Before) = (false, false, remembered > 0);
         for (var a = 0; a < samples.Length && worst == 0; a++)
         {
             worst = blurred.Count(samples[a].AsSpan(start, marks.Length), bottoms[a], tops[a], fit, a, fullScale);
+            Undecided |= blurred.Undecided;
             Doubtful = worst > 0 && Math.Max(tops[a], -bottoms[a]) < FarBelow * fullScale;
         }
 
+        remembered = worst > 0 || Undecided ? Memory : Math.Max(0, remembered - 1);
         return worst;
     }
 

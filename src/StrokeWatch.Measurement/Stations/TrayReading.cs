@@ -42,7 +42,7 @@ public static class TrayReading
             }
 
             changing = changing < 0 && reading is { Quality: WindowQuality.Transient, Motion: MotionState.Starting or MotionState.CoastingDown } ? i : changing;
-            clipped = reading.Quality == WindowQuality.Clipped && (clipped < 0 || reading.AtLeastMetres > (readings[clipped].Reading.AtLeastMetres ?? 0)) ? i : clipped;
+            clipped = (reading.Quality == WindowQuality.Clipped || reading.MayBeClipped) && (clipped < 0 || reading.AtLeastMetres > (readings[clipped].Reading.AtLeastMetres ?? 0)) ? i : clipped;
             still = still < 0 && reading is { Quality: WindowQuality.Good, Motion: MotionState.Stopped } ? i : still;
         }
 

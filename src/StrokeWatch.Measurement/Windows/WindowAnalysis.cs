@@ -126,11 +126,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         return End(reading, buffer, count, solved);
     }
 
-    private WindowReading Begin(WindowBuffer buffer, int count)
-    {
-        var stuck = DeadSensor.Shows(buffer, count);
-        return Begin(buffer, count, stuck);
-    }
+    private WindowReading Begin(WindowBuffer buffer, int count) => Begin(buffer, count, DeadSensor.Shows(buffer, count));
 
     private WindowReading Begin(WindowBuffer buffer, int count, bool stuck) => new()
     {
@@ -191,8 +187,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         };
         if (reading.ClippedSamples > 0)
         {
-            var bound = AtLeast(buffer, omega, uncertainty);
-            reading = reading with { Quality = WindowQuality.Clipped, Reason = AtRail, AtLeastMetres = bound > settings.StillBelowMetres ? bound : null };
+            reading = reading with { Quality = WindowQuality.Clipped, Reason = AtRail, AtLeastMetres = Moving(AtLeast(buffer, omega, uncertainty)) };
             return clips.Doubtful && motion.State == MotionState.Running ? Listen(reading, count) : reading;
         }
 
@@ -218,6 +213,11 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         if (2 * noise > NoisyShare * stroke)
         {
             return Listen(reading with { Quality = WindowQuality.Noisy, Reason = "other vibration or noise hides the stroke" }, count);
+        }
+
+        if (clips.Undecided)
+        {
+            return Listen(reading.LeftOpen(Moving(Math.Min(path.FundamentalPeakToPeak * phases.Smear, stroke) - uncertainty)), count);
         }
 
         tally.Run(Fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
@@ -251,6 +251,8 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             lineOfAction.Project(buffer, count, ran, line);
         }
     }
+
+    private double? Moving(double bound) => bound > settings.StillBelowMetres ? bound : null;
 
     /// <summary>Gives the least that the tray moves: what cutting off peaks has left of the waveform, or more where the samples clear of the rails tell it.</summary>
     private double AtLeast(WindowBuffer buffer, double omega, double uncertainty)

@@ -36,8 +36,22 @@ public readonly record struct WindowReading
     /// <summary>Gets the peak-to-peak displacement of the fundamental alone along the line of action, in metres.</summary>
     public double? FundamentalMetres { get; init; }
 
-    /// <summary>Gets the least that the tray moves, peak to peak in metres, where the sensor clips and the stroke itself cannot be told.</summary>
+    /// <summary>Gets the least that the tray moves, peak to peak in metres, where the sensor clips, or may clip, and the stroke itself cannot be told.</summary>
     public double? AtLeastMetres { get; init; }
+
+    /// <summary>Takes the stroke away where nobody can tell whether it is cut.</summary>
+    internal WindowReading LeftOpen(double? atLeastMetres) => this with
+    {
+        Quality = WindowQuality.Noisy,
+        Reason = "each cycle is flat at its top or bottom, as a sensor's rail would cut it, and the sensor's range is not stated",
+        StrokeMetres = null,
+        FundamentalMetres = null,
+        UncertaintyMetres = null,
+        AtLeastMetres = atLeastMetres,
+    };
+
+    /// <summary>Gets whether the sensor may clip, which its range, that is not stated, would tell: no sample is known to be at a rail, yet there is no stroke.</summary>
+    public bool MayBeClipped => StrokeMetres is null && AtLeastMetres is not null && ClippedSamples == 0;
 
     /// <summary>Gets the expanded uncertainty (k = 2) of the stroke, in metres.</summary>
     public double? UncertaintyMetres { get; init; }

@@ -47,7 +47,7 @@ internal static class ReplayText
 
         if (stroke.AtLeast is { } least)
         {
-            Line($"  bound      at least {Length.FromMetres(least)} where the sensor clips ({report.Count(WindowQuality.Clipped)} windows); how much more cannot be told");
+            Line($"  bound      at least {Length.FromMetres(least)} where the sensor {(report.Count(WindowQuality.Clipped) is > 0 and var cut ? $"clips ({cut} windows)" : "may clip")}; how much more cannot be told");
         }
 
         if (stroke.LineAngleDegrees is { } angle)

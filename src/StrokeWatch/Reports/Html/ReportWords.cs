@@ -140,7 +140,7 @@ internal static class ReportWords
         + (thinned ? " There are more windows than can be drawn: each place shows the smallest and the largest of its windows." : " One point a window.")
         + " The line breaks where windows do not count; the lanes say why.";
 
-    public const string BoundCaption = " Arrows: where the sensor clips, the tray moves at least as far as the arrow's foot.";
+    public const string BoundCaption = " Arrows: where the sensor clips or may clip, the tray moves at least as far as the arrow's foot.";
 
     public static string TimeAxis(string symbol) => $"time from the first sample, {symbol}";
 
