@@ -50,6 +50,9 @@ public sealed class AlarmCaptures : IDisposable
     /// <summary>Gets what is wrong and what to do, in a sentence; null where nothing is. Any thread may ask.</summary>
     public string? Trouble => Volatile.Read(ref trouble);
 
+    /// <summary>Gets how it stands; reads the folder. Any thread may ask.</summary>
+    public CaptureHealth Health => new(options.Folder, folder.Room(), options.QuotaBytes, Writing, Trouble);
+
     /// <summary>Gets the bytes of memory that hold the newest samples.</summary>
     public long Bytes => feeds.Sum(feed => feed.Ring?.Bytes ?? 0);
 

@@ -43,8 +43,7 @@ internal sealed partial class CaptureFolder(AlarmCaptureOptions options)
     public IReadOnlyList<string> MakeRoom(long bytes)
     {
         Directory.CreateDirectory(options.Folder);
-        var captures = new DirectoryInfo(options.Folder).GetFiles().Where(file => Stem().IsMatch(file.Name))
-            .GroupBy(file => Stem().Match(file.Name).Value, StringComparer.Ordinal).OrderBy(files => files.Key, StringComparer.Ordinal).ToList();
+        var captures = Captures();
         var taken = captures.Sum(files => files.Sum(file => file.Length));
         var removable = new Queue<IGrouping<string, FileInfo>>(captures.Where(files => !Kept(files)));
         var removed = new List<string>();
@@ -92,6 +91,33 @@ internal sealed partial class CaptureFolder(AlarmCaptureOptions options)
         });
         File.WriteAllText(stem + ".feeder.toml", text);
     }
+
+    /// <summary>Gives what the captures take; null where the folder is not there or cannot be read.</summary>
+    public CaptureRoom? Room()
+    {
+        try
+        {
+            var (all, kept, bytes, keptBytes) = (0, 0, 0L, 0L);
+            foreach (var files in Captures())
+            {
+                var (taken, stays) = (files.Sum(file => file.Length), Kept(files));
+                (all, bytes) = (all + 1, bytes + taken);
+                (kept, keptBytes) = stays ? (kept + 1, keptBytes + taken) : (kept, keptBytes);
+            }
+
+            return new(all, bytes, kept, keptBytes);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return null;
+        }
+    }
+
+    private List<IGrouping<string, FileInfo>> Captures() =>
+    [
+        .. new DirectoryInfo(options.Folder).GetFiles().Where(file => Stem().IsMatch(file.Name))
+            .GroupBy(file => Stem().Match(file.Name).Value, StringComparer.Ordinal).OrderBy(files => files.Key, StringComparer.Ordinal),
+    ];
 
     private bool Kept(IGrouping<string, FileInfo> files) => options.Keep.Contains(files.Key)
         || files.Any(file => file.Name == files.Key + ".keep" || file.Name.Contains(OpenCapture.Partial, StringComparison.Ordinal));

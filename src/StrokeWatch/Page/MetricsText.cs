@@ -99,7 +99,15 @@ internal sealed class MetricsText
         Many("output_sent_rows", "counter", "", "Rows that the output has confirmed.", health.Outputs, Output, one => one.Health.Sent);
         Many("output_refused_rows", "counter", "", "Rows that the output would not have.", health.Outputs, Output, one => one.Health.Refused);
         Many("output_held_rows", "gauge", "rows", "Rows that are not forwarded yet.", health.Outputs, Output, one => one.Health.Held);
-        Many("output_trouble", "gauge", "", "1 where the output is in trouble, 0 where it is not.", health.Outputs, Output, one => one.Health.Trouble is null ? 0 : 1);
+        (string Name, bool Troubled)[] troubles =
+        [
+            .. health.Outputs.Select(one => (one.Name, one.Health.Trouble is not null)),
+            .. health.Relay is { } relay ? [("relay", relay.Trouble is not null)] : ((string, bool)[])[],
+            .. health.Shelf is { } shelf ? [("captures", shelf.Trouble is not null)] : ((string, bool)[])[],
+        ];
+        Many("output_trouble", "gauge", "", "1 where the output is in trouble, 0 where it is not.", troubles, (one, _) => $",output=\"{one.Name}\"", one => one.Troubled ? 1 : 0);
+        Gauge("relay_energised", "", "1 where the relay is energised, which says that all is well, 0 where it is not; absent where its line cannot be used.", health.Relay?.Energised is { } on ? (on ? 1 : 0) : null);
+        Gauge("captures_size_bytes", "bytes", "What waveforms of alarms take.", health.Shelf?.Room?.Bytes);
     }
 
     private static string Device(SensorHealth sensor, int number) => $",sensor=\"{(sensor.Places.Count > 0 ? string.Join(' ', sensor.Places) : $"{number + 1}")}\"";

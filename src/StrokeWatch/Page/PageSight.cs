@@ -1,5 +1,7 @@
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Captures;
+using StrokeWatch.Outputs.Relay;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Page.Tuning;
 using StrokeWatch.Pipeline;
@@ -31,6 +33,12 @@ internal sealed record PageSight
 
     /// <summary>Gets what forwards the store.</summary>
     public required IReadOnlyList<PageOutput> Outputs { get; init; }
+
+    /// <summary>Gets what tells how the relay is; it may answer null.</summary>
+    public Func<RelayHealth?> Relay { get; init; } = () => null;
+
+    /// <summary>Gets what tells how waveforms of alarms are kept; it may answer null.</summary>
+    public Func<CaptureHealth?> Shelf { get; init; } = () => null;
 
     /// <summary>Gets what tells how the machine stands over weeks; it may answer null.</summary>
     public required Func<MachineStanding?> Machine { get; init; }

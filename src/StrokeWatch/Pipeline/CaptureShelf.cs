@@ -19,6 +19,9 @@ internal sealed class CaptureShelf : IChainListener, IDisposable
     /// <summary>Gets what is wrong, in a sentence; null where nothing is.</summary>
     public string? Trouble => captures.Trouble;
 
+    /// <summary>Gets how it stands; reads the folder.</summary>
+    public CaptureHealth Health => captures.Health;
+
     /// <summary>Starts it; null where no waveforms are to be kept.</summary>
     /// <param name="options">Of which alarms, where, how much.</param>
     /// <param name="sources">The devices.</param>

@@ -19,6 +19,9 @@ internal sealed class RelayListener : IChainListener, IDisposable
     /// <summary>Gets what is wrong, in a sentence; null where nothing is.</summary>
     public string? Trouble => keeper.Trouble;
 
+    /// <summary>Gets how the relay stands; any thread may ask.</summary>
+    public RelayHealth Health => new(FormattableString.Invariant($"gpiochip{options.Chip}, line {options.Line}"), keeper.Energised, keeper.Trouble);
+
     /// <summary>Starts; null where there is no relay.</summary>
     /// <param name="options">Which line, and how.</param>
     /// <param name="open">Opens the line; null for one of this machine.</param>

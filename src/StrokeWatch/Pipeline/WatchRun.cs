@@ -128,6 +128,8 @@ internal sealed class WatchRun
                 Table = AlarmTable.Of(Delays),
                 Sources = sources,
                 Outputs = PageOutputs.Of(influx, mqtt, webhook),
+                Relay = () => relay?.Health,
+                Shelf = () => captures?.Health,
                 Machine = () => keeper?.Now,
                 Captures = Captures?.Folder ?? CapturesFolder,
                 Tuning = new(Feeder, Book, BookRenames, History?.BaselinePath),

@@ -45,6 +45,19 @@ const output = (one) => block(say(`output.${one.name}`), one.trouble, [
   [say("station.last-success"), when(one.last_success_utc), false],
 ]);
 
+// Which of two states a relay is in is a word, never a colour.
+const relay = (one) => block(say("output.relay"), one.trouble, [
+  [say("station.line"), one.line, false],
+  [say("station.relay-is"), one.energised === null ? say("station.unknown") : one.energised ? say("station.energised") : say("station.dropped-out"), one.energised !== true],
+]);
+
+const shelf = (one) => block(say("station.shelf"), one.trouble, [
+  [say("station.shelf-n"), count(one.captures), false],
+  [say("station.shelf-kept"), one.kept === null ? "\u2013" : say("station.shelf-of", count(one.kept), size(one.kept_bytes)), false],
+  [say("station.size"), say("station.shelf-quota", size(one.size_bytes), size(one.quota_bytes)), false],
+  [say("station.shelf-writing"), count(one.writing), false],
+]);
+
 const store = (one) => block(say("station.store"), one.trouble, [
   [say("station.state"), say(`store.${one.state}`), ["full", "trouble"].includes(one.state)],
   [say("station.last-write"), when(one.last_write_utc), false],
@@ -72,8 +85,9 @@ whileSeen("station", 3, async () => {
   put("station-trouble", "");
   at("station-sensors").replaceChildren(...health.sensors.map((one, i, all) => sensor(one, i, all, health.time)));
   put("station-clock", health.time.clock_error_ppm === null ? say("station.clock-unknown") : health.time.stamps_used ? say("station.clock-stamps", fixed(health.time.clock_error_ppm, 0)) : say("station.clock", fixed(health.time.clock_error_ppm, 0)));
-  at("station-outputs").replaceChildren(...(health.outputs.length === 0 ? [make("p", "", say("station.no-outputs"))] : health.outputs.map(output)));
-  at("station-store").replaceChildren(store(health.store));
+  const outputs = [...health.outputs.map(output), ...(health.relay === null ? [] : [relay(health.relay)])];
+  at("station-outputs").replaceChildren(...(outputs.length === 0 ? [make("p", "", say("station.no-outputs"))] : outputs));
+  at("station-store").replaceChildren(store(health.store), ...(health.captures === null ? [] : [shelf(health.captures)]));
   at("station-alarms").replaceChildren(alarms(health.alarms));
   put("station-page", say("station.page", count(health.page.followers), count(health.page.dropped_events)));
 }, (trouble) => put("station-trouble", say("trouble", trouble.message)));

@@ -1,6 +1,8 @@
 using System.Text.Json;
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Outputs.Captures;
+using StrokeWatch.Outputs.Relay;
 
 namespace StrokeWatch.Page.Health;
 
@@ -40,6 +42,8 @@ internal static class HealthJson
         }
 
         writer.WriteEndArray();
+        Relay(writer, health.Relay);
+        Shelf(writer, health.Shelf);
         var store = health.Store;
         writer.WriteStartObject("store");
         writer.WriteString("state", store.State.ToString().ToLowerInvariant());
@@ -74,6 +78,51 @@ internal static class HealthJson
             Whole(writer, Names.Of(priority), load?.Priorities[priority]);
         }
 
+        writer.WriteEndObject();
+    }
+
+    private static void Relay(Utf8JsonWriter writer, RelayHealth? relay)
+    {
+        writer.WritePropertyName("relay");
+        if (relay is null)
+        {
+            writer.WriteNullValue();
+            return;
+        }
+
+        writer.WriteStartObject();
+        writer.WriteString("line", relay.Line);
+        writer.WritePropertyName("energised");
+        if (relay.Energised is { } energised)
+        {
+            writer.WriteBooleanValue(energised);
+        }
+        else
+        {
+            writer.WriteNullValue();
+        }
+
+        writer.WriteString("trouble", relay.Trouble);
+        writer.WriteEndObject();
+    }
+
+    private static void Shelf(Utf8JsonWriter writer, CaptureHealth? shelf)
+    {
+        writer.WritePropertyName("captures");
+        if (shelf is null)
+        {
+            writer.WriteNullValue();
+            return;
+        }
+
+        writer.WriteStartObject();
+        Whole(writer, "captures", shelf.Room?.Captures);
+        Whole(writer, "size_bytes", shelf.Room?.Bytes);
+        Whole(writer, "kept", shelf.Room?.Kept);
+        Whole(writer, "kept_bytes", shelf.Room?.KeptBytes);
+        writer.WriteNumber("quota_bytes", shelf.MostBytes);
+        writer.WriteNumber("writing", shelf.Writing);
+        writer.WriteString("trouble", shelf.Trouble);
         writer.WriteEndObject();
     }
 

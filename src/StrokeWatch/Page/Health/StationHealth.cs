@@ -1,4 +1,6 @@
+using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Outputs.Forwarding;
+using StrokeWatch.Outputs.Relay;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Sensors.Live;
@@ -14,6 +16,12 @@ namespace StrokeWatch.Page.Health;
 internal sealed record StationHealth(
     IReadOnlyList<SensorHealth> Sensors, IReadOnlyList<(string Name, ForwardingHealth Health)> Outputs, StoreHealth Store, long? StoreBytes, long? FreeBytes)
 {
+    /// <summary>Gets how the relay is; null where there is none.</summary>
+    public RelayHealth? Relay { get; init; }
+
+    /// <summary>Gets how waveforms of alarms are kept; null where none are.</summary>
+    public CaptureHealth? Shelf { get; init; }
+
     /// <summary>Looks at it.</summary>
     public static StationHealth Of(PageSight sight, Waves.WaveTaps taps)
     {
@@ -21,7 +29,8 @@ internal sealed record StationHealth(
         return new(
             [.. sight.Sources.Select((source, i) => Of(source, taps.All[i]))],
             [.. sight.Outputs.Select(output => (output.Name, output.Health()))],
-            sight.Store.Health, bytes, free);
+            sight.Store.Health, bytes, free)
+        { Relay = sight.Relay(), Shelf = sight.Shelf() };
     }
 
     private static SensorHealth Of(LiveSensorSource source, Waves.SampleTap tap)

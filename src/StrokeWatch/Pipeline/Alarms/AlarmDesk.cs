@@ -244,11 +244,13 @@ internal sealed class AlarmDesk : IChainListener
             Step(life, life.ShelvedUntil <= at ? AlarmAct.ShelfEnds : null, "time");
         }
 
-        var failed = failures.TryDequeue(out var name);
+        List<string> failing = [.. failures.Distinct()];
         failures.Clear();
-        if (output.Step(failed, elapsed))
+        if (output.Step(failing.Count > 0, elapsed))
         {
-            Own(AlarmKind.OutputTrouble, output.Active, output.Active ? $"Output trouble: {name} fails; the measurement goes on. See the log." : "Outputs work again.");
+            Own(
+                AlarmKind.OutputTrouble, output.Active,
+                output.Active ? $"Output trouble: {string.Join(" and ", failing)} {(failing.Count > 1 ? "fail" : "fails")}; the measurement goes on. The station view and the log say why." : "Outputs work again.");
         }
 
         // A step that could not be written says at once what the store's own health may take seconds to say.

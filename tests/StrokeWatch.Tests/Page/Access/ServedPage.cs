@@ -35,7 +35,7 @@ internal sealed class ServedPage : IDisposable, ILogEventSink
     private readonly System.Collections.Concurrent.ConcurrentQueue<AlarmTransition> transitions = new();
     private readonly List<string> said = [];
 
-    public ServedPage(Func<PageSettings, PageSettings>? change = null, bool users = true)
+    public ServedPage(Func<PageSettings, PageSettings>? change = null, bool users = true, Func<PageSight, PageSight>? sees = null)
     {
         UsersPath = Path.Combine(folder, "page-users.toml");
         if (users)
@@ -65,7 +65,7 @@ internal sealed class ServedPage : IDisposable, ILogEventSink
             Tuning = new(Feeder, Path.Combine(folder, "sand.book.sqlite"), BookRenames: false, Baseline: null),
         };
         var address = new TaskCompletionSource<string>();
-        shelf = PageShelf.Open(change is null ? settings : change(settings), sight, Time, new LoggerConfiguration().WriteTo.Sink(this).CreateLogger(), words => address.TrySetResult(words));
+        shelf = PageShelf.Open(change is null ? settings : change(settings), sees is null ? sight : sees(sight), Time, new LoggerConfiguration().WriteTo.Sink(this).CreateLogger(), words => address.TrySetResult(words));
         measuring = new(Measure) { IsBackground = true };
         measuring.Start();
         Address = new(address.Task.WaitAsync(TimeSpan.FromSeconds(20)).GetAwaiter().GetResult()["Page: ".Length..]);

@@ -144,6 +144,16 @@ public sealed class AlarmDeskTests : IAlarmJournal
     }
 
     [Fact]
+    public void Outputs_that_fail_together_are_all_named()
+    {
+        desk.Failed("the relay");
+        desk.Failed("posting to the webhook");
+        desk.Failed("the relay");
+        Pass(1);
+        Assert.StartsWith("Output trouble: the relay and posting to the webhook fail; the measurement goes on.", Assert.Single(shown.Alarms).Words, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Requests_from_other_threads_are_taken_in_turn_and_answered_once_they_are_written()
     {
         Hear(Over, true);
