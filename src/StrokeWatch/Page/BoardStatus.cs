@@ -14,8 +14,8 @@ namespace StrokeWatch.Page;
 internal sealed record BoardStatus(
     FeederDescription Feeder, DateTimeOffset Utc, BoardReading? Reading, double? AgeSeconds, IReadOnlyList<AlarmView> Alarms, StoreHealth Store)
 {
-    /// <summary>The age in seconds beyond which a reading no longer tells how the feeder is.</summary>
-    public const double StaleSeconds = 2;
+    /// <summary>The age in seconds beyond which a reading no longer tells how the feeder is: what is shown must look old before the sensor has been silent for two seconds.</summary>
+    public const double StaleSeconds = 1.7;
 
     /// <summary>Gets whether anybody can sign in.</summary>
     public bool CanSignIn { get; init; }

@@ -18,6 +18,9 @@ internal sealed class LiveBoard(FeederDescription feeder, TimeProvider time, Liv
     /// <summary>Gets whether anybody can sign in.</summary>
     public bool CanSignIn { get; init; }
 
+    /// <summary>Gets what tells how long ago samples came, in seconds; it may answer null. A window that a silence ended is no younger than they are.</summary>
+    public Func<double?> SampleAge { get; init; } = () => null;
+
     /// <summary>Gets how it stands; any thread may ask.</summary>
     public BoardStatus Now
     {
@@ -32,7 +35,7 @@ internal sealed class LiveBoard(FeederDescription feeder, TimeProvider time, Liv
     public void Window(in AssessedWindow window)
     {
         var before = last;
-        last = new(window, time.GetUtcNow(), window.Reading.Quality == WindowQuality.Gap ? before?.Heard : time.GetTimestamp(), (before?.Number ?? 0) + 1);
+        last = new(window, time.GetUtcNow(), window.Reading.Quality == WindowQuality.Gap ? before?.Heard : time.GetTimestamp() - (long)((SampleAge() ?? 0) * time.TimestampFrequency), (before?.Number ?? 0) + 1);
         Publish();
     }
 

@@ -48,7 +48,7 @@ internal sealed class MetricsText
     {
         var reading = status.Stale ? null : status.Reading?.Window.Reading;
         var counted = reading is { Quality: WindowQuality.Good } ? reading : null;
-        Gauge("stroke_meters", "meters", "Stroke, peak to peak along the line of action, of the newest window; absent where none was measured in the last two seconds.", counted?.StrokeMetres);
+        Gauge("stroke_meters", "meters", "Stroke, peak to peak along the line of action, of the newest window; absent where none was measured in the last 1.7 seconds.", counted?.StrokeMetres);
         Gauge("stroke_uncertainty_meters", "meters", "Expanded uncertainty (k = 2) of that stroke.", counted?.UncertaintyMetres);
         Gauge("drive_hertz", "hertz", "Frequency of the drive.", reading?.FrequencyHz);
         Gauge("strike_score", "", "Strike score; 1 is the threshold.", reading?.StrikeScore);

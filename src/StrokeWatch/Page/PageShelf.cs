@@ -33,9 +33,10 @@ internal sealed class PageShelf : IDisposable
     {
         var feed = new LiveFeed();
         var acts = PageActs.Open(settings, sight, time, log);
-        var board = new LiveBoard(sight.Feeder, time, feed, () => sight.Lives.Now, () => sight.Store.Health) { CanSignIn = acts.Possible };
+        WaveTaps? taps = null;
+        var board = new LiveBoard(sight.Feeder, time, feed, () => sight.Lives.Now, () => sight.Store.Health) { CanSignIn = acts.Possible, SampleAge = () => taps?.AgeSeconds };
         var recent = new RecentWindows();
-        var taps = new WaveTaps(sight.Feeder, sight.Sources, () => board.Now.Reading?.Window.Reading, time);
+        taps = new(sight.Feeder, sight.Sources, () => board.Now.Reading?.Window.Reading, time);
         var waves = new WaveAnswers(taps);
         var health = new HealthAnswers(sight, taps, board, feed, time);
         var captures = new CaptureAnswers(sight.Feeder, new(sight.Captures, sight.StorePath));

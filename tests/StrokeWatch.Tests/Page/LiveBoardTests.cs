@@ -65,6 +65,17 @@ public sealed class LiveBoardTests
     }
 
     [Fact]
+    public void A_window_that_a_silence_ended_is_no_younger_than_its_samples()
+    {
+        var silent = new LiveBoard(board.Now.Feeder, time, feed, () => alarms, () => board.Now.Store) { SampleAge = () => 0.4 };
+        time.Advance(TimeSpan.FromSeconds(5));
+        silent.Window(new(Good, Verdict.InBand));
+        Assert.Equal(0.4, silent.Now.AgeSeconds!.Value, 6);
+        time.Advance(TimeSpan.FromSeconds(1.4));
+        Assert.True(silent.Now.Stale);
+    }
+
+    [Fact]
     public void A_stroke_that_does_not_count_is_not_shown()
     {
         board.Window(new(Good with { Quality = WindowQuality.Transient, Reason = "the feeder is starting" }, Verdict.Unmeasurable));

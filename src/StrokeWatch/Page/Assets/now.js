@@ -4,8 +4,8 @@ import { onBeat, onStatus, readingAge, serverNow, status, unheard } from "./live
 import { onShow, whileSeen } from "./views.js";
 import { drawRule } from "./ruler.js";
 
-const STALE_S = 2;
-const CONNECTED_S = 1.9; // beats come every second: by the time a reading is old it is known who is silent
+const STALE_S = 1.7; // so that what is shown looks old before the sensor has been silent for two seconds
+const CONNECTED_S = 1.6; // beats come every second: by the time a reading is old it is known who is silent
 const TAIL_S = 30;
 let trend = null;
 let tail = [];
@@ -16,21 +16,17 @@ function show() {
   const over = stroke.verdict === "over-stroke" || standing("over-stroke");
   const strikes = strike.found || standing("strike");
   put("feeder", status.feeder.name);
-  put("verdict", stroke.pp_mm === null && stroke.verdict === "unmeasurable" ? `${say("verdict.unmeasurable")}: ${stroke.reason}` : say(`verdict.${stroke.verdict}`));
   put("mm", fixed(stroke.pp_mm, 3));
   put("inch", fixed(stroke.pp_in, 4));
   put("mm-doubt", stroke.uncertainty_mm === null ? "" : `\u00b1 ${up(stroke.uncertainty_mm, 3)}`);
   put("inch-doubt", stroke.uncertainty_in === null ? "" : `\u00b1 ${up(stroke.uncertainty_in, 4)}`);
   put("aside", stroke.pp_mm === null && stroke.at_least_mm !== null ? say("at-least", fixed(stroke.at_least_mm, 3), fixed(stroke.at_least_in, 4))
     : stroke.largest_mm !== null ? say("largest", fixed(stroke.largest_mm, 3), fixed(stroke.largest_in, 4), stroke.largest_place ?? "") : "");
-  put("strike", strikes ? say("strike.found") : strike.score === null ? say("strike.unjudged") : say("strike.none"));
   put("danger", over && strikes ? say("danger.both") : over ? say("danger.over-stroke") : strikes ? say("danger.strike") : "");
   put("glance-stroke", stroke.pp_mm === null ? "" : `${fixed(stroke.pp_mm, 3)} mm (${fixed(stroke.pp_in, 4)} in)`);
-  put("glance-verdict", say(`verdict.${stroke.verdict}`));
   at("now").classList.toggle("wrong", over || ["low", "high"].includes(stroke.verdict));
   at("now").classList.toggle("strikes", strikes);
   at("now").classList.remove("waiting");
-  document.title = `${stroke.pp_mm === null ? say(`verdict.${stroke.verdict}`) : `${fixed(stroke.pp_mm, 3)} mm`} \u00b7 ${status.feeder.name}`;
   put("store-trouble", status.store.trouble === null ? "" : say("store.unwritten", status.store.trouble));
   put("drawing-says", [
     say("rule.says", fixed(band.low_mm, 3), fixed(band.high_mm, 3), fixed(band.low_in, 4), fixed(band.high_in, 4), fixed(band.limit_mm, 3), fixed(band.limit_in, 4)),
@@ -39,9 +35,24 @@ function show() {
   draw();
 }
 
+/** What the last window was called holds for that window alone: once it is old nothing is called well, in words either. */
+function judge(stale, never) {
+  const { stroke, strike } = status;
+  const strikes = strike.found || status.alarms.some((alarm) => alarm.kind === "strike" && alarm.stands);
+  const called = never ? say("waiting") : stale ? say("verdict.old") : say(`verdict.${stroke.verdict}`);
+  put("verdict", !stale && stroke.pp_mm === null && stroke.verdict === "unmeasurable" ? `${called}: ${stroke.reason}` : called);
+  put("strike", strikes ? say("strike.found") : stale ? say("strike.old") : strike.score === null ? say("strike.unjudged") : say("strike.none"));
+  put("glance-verdict", called);
+  document.title = `${stale || stroke.pp_mm === null ? called : `${fixed(stroke.pp_mm, 3)} mm`} \u00b7 ${status.feeder.name}`;
+}
+
 function age() {
   const seconds = readingAge();
   const stale = seconds === null || seconds > STALE_S;
+  if (status !== null) {
+    judge(stale, seconds === null);
+  }
+
   document.body.classList.toggle("stale", stale);
   at("now").classList.toggle("stale", stale);
   at("drawing").classList.toggle("stale", stale);
@@ -88,4 +99,4 @@ at("span").addEventListener("change", () => {
 });
 onShow("now", (shown) => shown && draw());
 new ResizeObserver(draw).observe(at("drawing"));
-setInterval(age, 250);
+setInterval(age, 100);

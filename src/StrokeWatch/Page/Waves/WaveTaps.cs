@@ -28,6 +28,21 @@ internal sealed class WaveTaps(FeederDescription feeder, IReadOnlyList<ISampleSo
     /// <summary>Gets the places that may be asked for, the tray's first; empty where there is one sensor.</summary>
     public IReadOnlyList<SensorPlace> Places { get; } = [.. sources.SelectMany(source => source.Info.Places).Distinct().OrderBy(place => !SensorPlaces.IsOnTray(place))];
 
+    /// <summary>Gets how long ago samples came from any device, in seconds; null before the first. Allocates nothing.</summary>
+    public double? AgeSeconds
+    {
+        get
+        {
+            double? least = null;
+            for (var i = 0; i < All.Count; i++)
+            {
+                least = All[i].AgeSeconds is { } age && !(age >= least) ? age : least;
+            }
+
+            return least;
+        }
+    }
+
     /// <summary>Takes a block of a device.</summary>
     public void Take(int device, SampleBlock block, SourceInfo info) => All[device].Take(block, info);
 
