@@ -25,6 +25,13 @@ public sealed record BaselineHistory
         ? throw new ArgumentException($"The baseline cannot be kept: {fault}.", nameof(baseline))
         : this with { Versions = [.. Versions, baseline with { Version = Versions.Count + 1 }] };
 
+    /// <summary>Gives an earlier version as it would be added anew; null where there is none of that number.</summary>
+    /// <param name="version">Its number.</param>
+    /// <param name="made">When it is taken again.</param>
+    /// <param name="note">Why, in a person's words; null where none were given.</param>
+    public Baseline? Again(int version, DateTimeOffset made, string? note) => version < 1 || version > Versions.Count ? null
+        : Versions[version - 1] with { Made = made, Note = $"version {version} again{(note is null ? "" : ": " + note)}" };
+
     /// <summary>Says in one line what is wrong with it; null where nothing is.</summary>
     internal string? Fault()
     {

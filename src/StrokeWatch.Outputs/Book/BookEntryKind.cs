@@ -18,6 +18,9 @@ public enum BookEntryKind
     /// <summary>The machine was cleaned.</summary>
     Cleaning,
 
+    /// <summary>The machine was inspected.</summary>
+    Inspection,
+
     /// <summary>A note.</summary>
     Note,
 }

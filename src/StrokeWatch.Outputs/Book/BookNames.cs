@@ -16,6 +16,7 @@ public static class BookNames
         BookEntryKind.Coil => "coil",
         BookEntryKind.BoltTorque => "bolt-torque",
         BookEntryKind.Cleaning => "cleaning",
+        BookEntryKind.Inspection => "inspection",
         _ => "note",
     };
 

@@ -92,6 +92,12 @@ internal sealed partial class CaptureFolder(AlarmCaptureOptions options)
         File.WriteAllText(stem + ".feeder.toml", text);
     }
 
+    /// <summary>Says whether a file's name is that of an alarm's waveform that is whole.</summary>
+    public static bool IsAlarms(string name) => Name().IsMatch(name) && name.EndsWith(".wav", StringComparison.Ordinal);
+
+    /// <summary>Gives what a capture takes with what lies beside it; 0 where there is none.</summary>
+    public long SizeOf(string stem) => Captures().Find(files => files.Key == stem)?.Sum(file => file.Length) ?? 0;
+
     /// <summary>Gives what the captures take; null where the folder is not there or cannot be read.</summary>
     public CaptureRoom? Room()
     {

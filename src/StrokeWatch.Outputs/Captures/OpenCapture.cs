@@ -77,6 +77,9 @@ internal sealed class OpenCapture : IDisposable
         (End, Deadline) = (Math.Max(End, end), Math.Max(Deadline, deadline));
     }
 
+    /// <summary>Lets it end at a place, for no alarm's sake.</summary>
+    public void Until(long end) => End = Math.Max(End, end);
+
     /// <summary>Writes what has come; true once it is whole.</summary>
     /// <exception cref="IOException">It cannot be written.</exception>
     public bool Step()

@@ -37,11 +37,16 @@ internal static class JournalReader
         };
     }
 
-    /// <summary>Gives the last step of each alarm of a feeder.</summary>
-    public static IReadOnlyList<AlarmStep> Last(SqliteConnection connection, string feeder)
+    /// <summary>Gives the last steps of each alarm of a feeder, so many of each at most, in order.</summary>
+    public static IReadOnlyList<AlarmStep> Last(SqliteConnection connection, string feeder, int each)
     {
         using var command = connection.CreateCommand();
-        command.CommandText = "SELECT * FROM alarm_journal WHERE id IN (SELECT max(id) FROM alarm_journal WHERE feeder = $feeder GROUP BY alarm) ORDER BY id";
+        command.CommandText = """
+            SELECT * FROM alarm_journal WHERE id IN
+            (SELECT id FROM (SELECT id, row_number() OVER (PARTITION BY alarm ORDER BY id DESC) AS back FROM alarm_journal WHERE feeder = $feeder) WHERE back <= $each)
+            ORDER BY id
+            """;
+        command.Parameters.AddWithValue("$each", each);
         command.Parameters.AddWithValue("$feeder", feeder);
         using var rows = command.ExecuteReader();
         var steps = new List<AlarmStep>();

@@ -88,8 +88,8 @@ public sealed class StoreReader : IDisposable
         ? [.. Read("SELECT * FROM alarm_journal WHERE utc_ms >= $from AND utc_ms < $to ORDER BY id LIMIT $most", from, to, most, JournalReader.Step).OfType<StoredStep>()]
         : [];
 
-    /// <summary>Gives the last step of each alarm of a feeder.</summary>
-    public IReadOnlyList<AlarmStep> LastSteps(string feeder) => Has("alarm_journal") ? JournalReader.Last(connection, feeder) : [];
+    /// <summary>Gives the last steps of each alarm of a feeder, so many of each at most, in order.</summary>
+    public IReadOnlyList<AlarmStep> LastSteps(string feeder, int each = 1) => Has("alarm_journal") ? JournalReader.Last(connection, feeder, each) : [];
 
     /// <summary>Gives the captures of alarms raised from one instant up to, not including, another, in order, those removed since included; at most so many.</summary>
     public IReadOnlyList<AlarmWaveform> Captures(DateTimeOffset from, DateTimeOffset to, int most = 10_000) => Has("capture")

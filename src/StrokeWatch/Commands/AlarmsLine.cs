@@ -44,7 +44,7 @@ internal static class AlarmsLine
     {
         var alarm = new Argument<string>("ALARM") { Description = "The alarm's id, as in over-stroke or sensor-lost/front." };
         var (url, ca) = (Url(), Ca());
-        var token = new Option<string>("--token-file") { Description = "The file that holds a token of strokewatch page token add.", Required = true };
+        var token = Token();
         var reason = new Option<string?>("--reason") { Description = "Why.", Required = act is "shelve" or "out-of-service" };
         var minutes = new Option<int?>("--minutes") { Description = "For how long, in minutes.", Required = act == "shelve" };
         minutes.Validators.Add(given =>
@@ -65,7 +65,12 @@ internal static class AlarmsLine
         return command;
     }
 
-    private static Option<string> Url() => new("--url") { Description = "Where the daemon's page is.", DefaultValueFactory = _ => $"http://{PageSettings.Usual}" };
+    /// <summary>Makes the option for the page's address.</summary>
+    internal static Option<string> Url() => new("--url") { Description = "Where the daemon's page is.", DefaultValueFactory = _ => $"http://{PageSettings.Usual}" };
 
-    private static Option<string?> Ca() => new("--ca-file") { Description = "The certificate in PEM by which the page's own is trusted." };
+    /// <summary>Makes the option for the file of a token.</summary>
+    internal static Option<string> Token() => new("--token-file") { Description = "The file that holds a token of strokewatch page token add.", Required = true };
+
+    /// <summary>Makes the option for the certificate of the page.</summary>
+    internal static Option<string?> Ca() => new("--ca-file") { Description = "The certificate in PEM by which the page's own is trusted." };
 }

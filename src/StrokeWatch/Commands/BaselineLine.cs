@@ -1,4 +1,6 @@
 using System.CommandLine;
+using StrokeWatch.Configuration;
+using StrokeWatch.Configuration.Toml;
 
 namespace StrokeWatch.Commands;
 
@@ -10,6 +12,7 @@ internal static class BaselineLine
     {
         Learn(surroundings),
         Tell(surroundings),
+        Take(surroundings),
         Show(surroundings),
     };
 
@@ -66,6 +69,28 @@ internal static class BaselineLine
             Target = parsed.GetValue(target),
             Note = parsed.GetValue(note),
         }.Run(surroundings));
+        return command;
+    }
+
+    private static Command Take(Surroundings surroundings)
+    {
+        var version = new Argument<int>("VERSION") { Description = "The number of an earlier version, as baseline show prints it." };
+        var feeder = Feeder();
+        var target = Target();
+        var note = Note();
+        var command = new Command("take", "Puts an earlier version in force again, as a new version.") { version, feeder, target, note };
+        command.SetAction(parsed =>
+        {
+            if (BaselineOutcome.Feeder(parsed.GetValue(feeder)!, surroundings) is null)
+            {
+                return CommandLine.Bad;
+            }
+
+            var path = parsed.GetValue(target) ?? BaselineFile.Beside(parsed.GetValue(feeder)!);
+            var errors = new ConfigurationErrors(path);
+            return BaselineOutcome.Shown(path, BaselineFile.Take(path, parsed.GetValue(version), surroundings.Time.GetUtcNow(), parsed.GetValue(note), errors), errors, surroundings)
+                ? CommandLine.Well : CommandLine.Bad;
+        });
         return command;
     }
 

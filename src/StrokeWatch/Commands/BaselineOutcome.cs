@@ -22,7 +22,13 @@ internal static class BaselineOutcome
     public static bool Add(string path, Baseline baseline, Surroundings surroundings)
     {
         var errors = new ConfigurationErrors(path);
-        if (BaselineFile.Add(path, baseline, errors) is not { } added)
+        return Shown(path, BaselineFile.Add(path, baseline, errors), errors, surroundings);
+    }
+
+    /// <summary>Shows a version that was added; where none was, says why not and gives false.</summary>
+    public static bool Shown(string path, Baseline? added, ConfigurationErrors errors, Surroundings surroundings)
+    {
+        if (added is null)
         {
             Say(errors, surroundings);
             return false;

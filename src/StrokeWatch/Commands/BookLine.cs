@@ -55,7 +55,7 @@ internal static class BookLine
         var gap = Numbers.Length("--gap", "The air gap at rest, as in \"2.2 mm\".");
         var torque = Numbers.Positive("--torque-nm", "The bolts' torque in N·m.");
         var text = new Option<string?>("--text") { Description = "More about it, in words." };
-        var command = new Command("set", "Takes down what was done: leaf-set, air-gap, coil, bolt-torque, cleaning; its reminder begins anew.") { kind, feeder, book, rear, front, gap, torque, text, who };
+        var command = new Command("set", "Takes down what was done: leaf-set, air-gap, coil, bolt-torque, cleaning, inspection; its reminder begins anew.") { kind, feeder, book, rear, front, gap, torque, text, who };
         command.SetAction(parsed => new BookEntryCommand
         {
             FeederFile = parsed.GetValue(feeder)!,

@@ -33,6 +33,7 @@ internal static class CommandLine
         BookLine.Build(surroundings),
         PageLine.Build(surroundings),
         AlarmsLine.Build(surroundings),
+        CapturesLine.Build(surroundings),
     };
 
     /// <summary>Runs a command line.</summary>

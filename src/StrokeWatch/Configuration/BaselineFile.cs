@@ -44,6 +44,24 @@ internal static class BaselineFile
         }
     }
 
+    /// <summary>Adds an earlier version again, so that it is the one in force; those in the file stay as they are.</summary>
+    /// <returns>The version as it was numbered; null where there is none of that number or nothing was written, and the errors then say why.</returns>
+    public static Baseline? Take(string path, int version, DateTimeOffset made, string? note, ConfigurationErrors errors)
+    {
+        if (Read(path, errors) is not { } history)
+        {
+            return null;
+        }
+
+        if (history.Again(version, made, note) is not { } again)
+        {
+            errors.Add(0, history.Versions.Count == 0 ? "holds no baseline yet" : $"holds no version {version}; versions 1 to {history.Versions.Count} are in it");
+            return null;
+        }
+
+        return Add(path, again, errors);
+    }
+
     /// <summary>Adds a version to the file; those in it stay as they are, and at any moment the file is whole: the old one or the new.</summary>
     /// <returns>The version as it was numbered; null where it was not written, and the errors then say why.</returns>
     public static Baseline? Add(string path, Baseline baseline, ConfigurationErrors errors)

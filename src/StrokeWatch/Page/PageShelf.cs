@@ -1,6 +1,7 @@
 using Serilog;
 using StrokeWatch.Configuration;
 using StrokeWatch.Page.Access;
+using StrokeWatch.Page.Books;
 using StrokeWatch.Page.Captures;
 using StrokeWatch.Page.Findings;
 using StrokeWatch.Page.Health;
@@ -39,13 +40,15 @@ internal sealed class PageShelf : IDisposable
         taps = new(sight.Feeder, sight.Sources, () => board.Now.Reading?.Window.Reading, time);
         var waves = new WaveAnswers(taps);
         var health = new HealthAnswers(sight, taps, board, feed, time);
-        var captures = new CaptureAnswers(sight.Feeder, new(sight.Captures, sight.StorePath));
+        var captures = new CaptureAnswers(sight.Feeder, sight.CaptureList);
         var routes = new PageRoutes(board, feed, new(sight.StorePath, sight.Feeder.Name, time), () => health.Now, new(settings.Names), new()
         {
             ["/api/v1/waveform"] = waves.Waveform,
             ["/api/v1/path"] = waves.Path,
             ["/api/v1/orders"] = waves.Orders,
             ["/api/v1/findings"] = new FindingAnswers(sight.Feeder, () => sight.Sources[0].Info, recent, sight.Machine, time).Answer,
+            ["/api/v1/baselines"] = new BaselineAnswers(acts.Tuning.Baseline).List,
+            ["/api/v1/book"] = new BookAnswers(acts.Tuning).Answer,
             ["/api/v1/health"] = health.Answer,
             ["/api/v1/captures"] = captures.List,
             ["/api/v1/captures/look"] = captures.Look,
@@ -63,10 +66,14 @@ internal sealed class PageShelf : IDisposable
     }
 
     /// <summary>Takes a block of a device on its way to the measurement.</summary>
-    public void Take(int device, SampleBlock block, SourceInfo info) => taps.Take(device, block, info);
+    public void Take(int device, SampleBlock block, SourceInfo info)
+    {
+        taps.Take(device, block, info);
+        acts.Meter.Take(device, block, info);
+    }
 
     /// <summary>Gives what takes the blocks of the only device.</summary>
-    public IReadOnlyList<IBlockListener> Blocks(ISampleSource source) => [taps.Only(source)];
+    public IReadOnlyList<IBlockListener> Blocks(ISampleSource source) => [taps.Only(source), acts.Meter.Only(source)];
 
     /// <inheritdoc/>
     public void Dispose()

@@ -3,6 +3,7 @@ using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Outputs.Relay;
 using StrokeWatch.Outputs.Store;
+using StrokeWatch.Page.Captures;
 using StrokeWatch.Page.Tuning;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Pipeline.Alarms;
@@ -45,6 +46,12 @@ internal sealed record PageSight
 
     /// <summary>Gets what the tuning session must know; null where none can be held here.</summary>
     public TuningSettings? Tuning { get; init; }
+
+    /// <summary>Gets how waveforms of alarms are kept; null where none are.</summary>
+    public AlarmCaptureOptions? Waveforms { get; init; }
+
+    /// <summary>Gets the list of captures.</summary>
+    public CaptureList CaptureList => new(Captures, StorePath, Waveforms is null ? null : new(Waveforms));
 
     /// <summary>Gets the folder of captures; null where there is none.</summary>
     public string? Captures { get; init; }

@@ -111,6 +111,17 @@ internal static class StatusJson
         writer.WriteString("by", alarm.By);
         PageJson.Utc(writer, "until_utc", alarm.Until);
         writer.WriteString("words", alarm.Words);
+        writer.WriteStartArray("steps");
+        foreach (var step in alarm.Steps)
+        {
+            writer.WriteStartObject();
+            PageJson.Utc(writer, "utc", step.At);
+            writer.WriteString("act", Names.Of(step.Act));
+            writer.WriteString("by", step.By);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
         writer.WriteEndObject();
     }
 }

@@ -132,6 +132,7 @@ internal sealed class WatchRun
                 Shelf = () => captures?.Health,
                 Machine = () => keeper?.Now,
                 Captures = Captures?.Folder ?? CapturesFolder,
+                Waveforms = Captures,
                 Tuning = new(Feeder, Book, BookRenames, History?.BaselinePath),
             },
             Time, log, panel.Say);

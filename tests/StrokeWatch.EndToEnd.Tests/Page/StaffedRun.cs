@@ -8,7 +8,7 @@ using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.EndToEnd.Tests.Page;
 
-/// <summary>The daemon on a simulated feeder with a page that people can sign in to: Olga runs the feeder, Tom works on it.</summary>
+/// <summary>The daemon on a simulated feeder with a page that people can sign in to: Olga runs the feeder, Tom works on it, Erika answers for it.</summary>
 [SupportedOSPlatform("linux")]
 internal sealed partial class StaffedRun : IDisposable
 {
@@ -31,15 +31,19 @@ internal sealed partial class StaffedRun : IDisposable
     /// <summary>Starts it on a feeder, and waits until the page is served.</summary>
     /// <param name="tray">The feeder.</param>
     /// <param name="feeder">The feeder's file.</param>
-    public static async Task<StaffedRun> Start(ISampleSource tray, string feeder = DemoFeeder.Toml)
+    /// <param name="more">More lines of the daemon's configuration.</param>
+    public static async Task<StaffedRun> Start(ISampleSource tray, string feeder = DemoFeeder.Toml, string more = "")
     {
         var folder = new TempFolder();
         folder.Write("cullet.toml", feeder);
         new UsersFile(
-            [new("Olga", PageRole.Operator, PasswordHash.Make(Password, 100_000)), new("Tom", PageRole.Technician, PasswordHash.Make(Password, 100_000))], []).Write(folder.At("page-users.toml"));
+            [
+                new("Olga", PageRole.Operator, PasswordHash.Make(Password, 100_000)), new("Tom", PageRole.Technician, PasswordHash.Make(Password, 100_000)),
+                new("Erika", PageRole.Engineer, PasswordHash.Make(Password, 100_000)),
+            ], []).Write(folder.At("page-users.toml"));
         folder.Write(
             "watch.toml",
-            $"feeder = \"cullet.toml\"\n[sensor]\nport = \"{folder.At("tray-sensor")}\"\nprotocol = \"frames\"\n[store]\npath = \"store.db\"\n[page]\nlisten = \"127.0.0.1:0\"\nusers = \"page-users.toml\"\n");
+            $"feeder = \"cullet.toml\"\n[sensor]\nport = \"{folder.At("tray-sensor")}\"\nprotocol = \"frames\"\n[store]\npath = \"store.db\"\n[page]\nlisten = \"127.0.0.1:0\"\nusers = \"page-users.toml\"\n{more}");
         var sensor = new TraySensor(folder.At("tray-sensor"));
         sensor.PlugFrames(tray);
         var running = Running.Start(folder.Path, "watch", "--config", "watch.toml");

@@ -75,6 +75,22 @@ public sealed class BaselineCommandTests : IDisposable
         Assert.Equal(66.2, BaselineFile.Read(Kept, new(Kept))!.Versions[0].Find("natural_frequency_hz")!.Mean);
     }
 
+    [Fact]
+    public void An_earlier_version_is_put_in_force_again_as_a_new_one()
+    {
+        _ = Run("baseline", "tell", "--feeder", folder.At("cullet.toml"), "--feature", "natural_frequency_hz=66.2,0.1");
+        _ = Run("baseline", "tell", "--feeder", folder.At("cullet.toml"), "--feature", "natural_frequency_hz=60.1,0.1");
+        var (status, output, _) = Run("baseline", "take", "1", "--feeder", folder.At("cullet.toml"), "--note", "the second was of a loose clamp");
+        Assert.Equal(0, status);
+        Assert.Contains("version 3: told", output, StringComparison.Ordinal);
+        var history = BaselineFile.Read(Kept, new(Kept))!;
+        Assert.Equal((3, 66.2, "version 1 again: the second was of a loose clamp"), (history.Versions.Count, history.Current!.Find("natural_frequency_hz")!.Mean, history.Current.Note));
+        Assert.Equal(60.1, history.Versions[1].Find("natural_frequency_hz")!.Mean);
+        var (wrong, _, error) = Run("baseline", "take", "9", "--feeder", folder.At("cullet.toml"));
+        Assert.Equal(2, wrong);
+        Assert.Contains("holds no version 9; versions 1 to 3 are in it", Assert.Single(error.Trim().Split('\n')), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("natural_frequncy_hz=66,0.1", "did you mean natural_frequency_hz?")]
     [InlineData("stroke_mm=1.7", "mean and spread were expected")]

@@ -5,8 +5,10 @@ using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Findings;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Outputs.Book;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Page;
+using StrokeWatch.Reports.Books;
 using StrokeWatch.Sensors.Decoding;
 using Xunit;
 
@@ -25,6 +27,8 @@ public sealed partial class PageWordsTests
         .. Rules.Ids.Select(id => $"finding.{id}"),
         .. Enum.GetValues<StoreState>().Select(one => $"store.{one.ToString().ToLowerInvariant()}"),
         .. Enum.GetValues<RejectReason>().Select(one => $"reject.{RejectReasons.Name(one)}"),
+        .. BookNames.EntryKinds.Select(kind => $"book-kind.{kind}"),
+        .. Enum.GetValues<ReminderLevel>().Select(level => $"remind.{level.ToString().ToLowerInvariant()}"),
         "output.influx",
         "output.mqtt",
         "output.webhook",

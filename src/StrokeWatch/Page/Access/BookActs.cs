@@ -1,86 +1,119 @@
+using System.Text.Json;
 using Microsoft.AspNetCore.Http;
 using StrokeWatch.Outputs.Book;
 using StrokeWatch.Page.Tuning;
 using StrokeWatch.Samples.Quantities;
 using StrokeWatch.Session;
-using StrokeWatch.Session.Steps;
 
 namespace StrokeWatch.Page.Access;
 
 /// <summary>Entries of the machine book by the API: technicians write notes, engineers set what was done to the machine; each with the name of who is signed in.</summary>
 internal sealed class BookActs(PageAccess access, TuningSettings settings, TimeProvider time)
 {
-    private const string Notes = "/api/v1/book/note", Sets = "/api/v1/book/set";
+    private const string Notes = "/api/v1/book/note", Sets = "/api/v1/book/set", Reminds = "/api/v1/book/remind";
     private const int MostText = 1000, MostValue = 100;
     private const double WidestGapMetres = 0.1;
     private const int MostTorque = 5000;
+    private const int MostHours = 100_000, MostMillions = 1_000_000;
+
+    private static readonly BookNaming Keys = new(
+        part => part == "torque" ? "`torque_nm`" : $"`{part}`",
+        kind => $"the kind {BookNames.Of(kind)}",
+        kind => kind switch
+        {
+            BookEntryKind.LeafSet => "`rear` is missing for the kind leaf-set",
+            BookEntryKind.AirGap => "`gap` is missing for the kind air-gap",
+            BookEntryKind.BoltTorque => "`torque_nm` is missing for the kind bolt-torque",
+            _ => "a `text` was expected",
+        });
 
     /// <summary>Finds what a POST to a path does; null where it is none of these.</summary>
     public Func<HttpContext, Task>? Find(string path) => path switch
     {
         Notes => context => access.As(context, PageRight.Note, caller => Note(context, caller)),
         Sets => context => access.As(context, PageRight.SetBook, caller => Set(context, caller)),
+        Reminds => context => access.As(context, PageRight.SetBook, _ => Remind(context)),
         _ => null,
     };
 
     private async Task Note(HttpContext context, Caller caller)
     {
         var body = await PageBody.Read(context, "text").ConfigureAwait(false);
-        var text = Text(body);
-        if (text is null)
-        {
-            body.Refuse(StatusCodes.Status400BadRequest, "a `text` was expected");
-        }
-
-        await Keep(context, body, new() { Utc = time.GetUtcNow(), Kind = BookEntryKind.Note, Who = caller.User.Name, Text = text }).ConfigureAwait(false);
+        await Keep(context, body, new() { Kind = BookEntryKind.Note, Who = caller.User.Name, Text = body.Text("text", MostText) }).ConfigureAwait(false);
     }
 
     private async Task Set(HttpContext context, Caller caller)
     {
-        var body = await PageBody.Read(context, "kind", "text", "rear", "gap", "torque_nm").ConfigureAwait(false);
-        var (word, rear, gap, torque) = (body.Text("kind", MostValue), body.Text("rear", MostValue), body.Text("gap", MostValue), body.Whole("torque_nm", 1, MostTorque));
-        var kind = word is null ? null : BookNames.Kind(word);
-        if (kind is null or BookEntryKind.Note)
-        {
-            body.Refuse(StatusCodes.Status400BadRequest, $"`kind`: {string.Join(" or ", BookNames.EntryKinds.Where(name => name != BookNames.Of(BookEntryKind.Note)))} was expected");
-        }
-
-        foreach (var (key, given, of) in ((string, bool, BookEntryKind)[])
-            [("rear", rear is not null, BookEntryKind.LeafSet), ("gap", gap is not null, BookEntryKind.AirGap), ("torque_nm", torque is not null, BookEntryKind.BoltTorque)])
-        {
-            if (given != (kind == of))
-            {
-                body.Refuse(StatusCodes.Status400BadRequest, given ? $"`{key}` belongs to the kind {BookNames.Of(of)}" : $"`{key}` is missing for the kind {BookNames.Of(of)}");
-            }
-        }
-
-        var stack = rear is null ? null : RearStep.Read(rear, settings.Feeder, out _);
-        if (rear is not null && stack is null)
-        {
-            body.Refuse(StatusCodes.Status400BadRequest, $"`rear`: {RearStep.Trouble(rear, settings.Feeder)}");
-        }
-
+        var body = await PageBody.Read(context, "kind", "text", "rear", "front", "gap", "torque_nm").ConfigureAwait(false);
+        var (kind, rear, front, torque, text) = (Kind(body), body.Text("rear", MostValue), body.Text("front", MostValue), body.Whole("torque_nm", 1, MostTorque), body.Text("text", MostText));
+        var gap = body.Text("gap", MostValue);
         Length? width = gap is not null && Length.TryParse(gap, out var read) && read.Metres is > 0 and <= WidestGapMetres ? read : null;
         if (gap is not null && width is null)
         {
             body.Refuse(StatusCodes.Status400BadRequest, "`gap`: a length with its unit such as \"2.2 mm\", of 100 mm at most, was expected");
         }
 
-        await Keep(context, body, new()
+        await Keep(context, body, new() { Kind = kind, Who = caller.User.Name, Rear = rear, Front = front, Gap = width, Torque = torque, Text = text }).ConfigureAwait(false);
+    }
+
+    private async Task Remind(HttpContext context)
+    {
+        var body = await PageBody.Read(context, "kind", "every_h", "every_million_cycles", "off").ConfigureAwait(false);
+        var (kind, hours, cycles, off) = (Kind(body), body.Whole("every_h", 1, MostHours), body.Whole("every_million_cycles", 1, MostMillions), body.Flag("off"));
+        if (off == (hours is not null || cycles is not null))
         {
-            Utc = time.GetUtcNow(),
-            Kind = kind ?? BookEntryKind.Note,
-            Who = caller.User.Name,
-            Rear = stack is null ? null : StackText.Write(stack),
-            GapMetres = width?.Metres,
-            TorqueNewtonMetres = torque,
-            Text = Text(body),
+            body.Refuse(StatusCodes.Status400BadRequest, off ? "`off` stands beside an interval; give one or the other" : "the interval is missing; give `every_h`, `every_million_cycles` or `off`");
+        }
+
+        await With(context, body, book =>
+        {
+            book.Reminders.Set(kind, hours * 3600.0, cycles * 1e6, time.GetUtcNow());
+            return writer =>
+            {
+                writer.WriteStartObject();
+                writer.WriteString("kind", BookNames.Of(kind));
+                writer.WriteBoolean("set", !off);
+                writer.WriteEndObject();
+            };
         }).ConfigureAwait(false);
     }
 
-    private static string? Text(PageBody body) => body.Text("text", MostText)?.Trim() is { Length: > 0 } text ? text : null;
+    private static BookEntryKind Kind(PageBody body)
+    {
+        var word = body.Text("kind", MostValue);
+        if (word is not null && BookNames.Kind(word) is { } kind and not BookEntryKind.Note)
+        {
+            return kind;
+        }
 
-    private Task Keep(HttpContext context, PageBody body, BookEntry entry)
+        body.Refuse(StatusCodes.Status400BadRequest, $"`kind`: {string.Join(" or ", BookNames.EntryKinds.Where(name => name != BookNames.Of(BookEntryKind.Note)))} was expected");
+        return BookEntryKind.Note;
+    }
+
+    private Task Keep(HttpContext context, PageBody body, BookDraft draft)
+    {
+        BookEntry? entry = null;
+        if (body.Trouble is null && (entry = draft.Entry(settings.Feeder, time.GetUtcNow(), Keys, out var trouble)) is null)
+        {
+            body.Refuse(StatusCodes.Status400BadRequest, trouble!);
+        }
+
+        return With(context, body, book =>
+        {
+            var kept = book.Entries.Add(entry!);
+            return writer =>
+            {
+                writer.WriteStartObject();
+                PageJson.Utc(writer, "utc", kept.Utc);
+                writer.WriteString("kind", BookNames.Of(kept.Kind));
+                writer.WriteString("who", kept.Who);
+                writer.WriteString("text", kept.Text);
+                writer.WriteEndObject();
+            };
+        });
+    }
+
+    private Task With(HttpContext context, PageBody body, Func<MachineBook, Action<Utf8JsonWriter>> work)
     {
         if (body.Trouble is var (status, sentence))
         {
@@ -96,16 +129,7 @@ internal sealed class BookActs(PageAccess access, TuningSettings settings, TimeP
         {
             using var book = MachineBook.Open(path, time);
             book.Claim(settings.Feeder.Name, settings.BookRenames);
-            var kept = book.Entries.Add(entry);
-            return PageJson.Answer(context, writer =>
-            {
-                writer.WriteStartObject();
-                PageJson.Utc(writer, "utc", kept.Utc);
-                writer.WriteString("kind", BookNames.Of(kept.Kind));
-                writer.WriteString("who", kept.Who);
-                writer.WriteString("text", kept.Text);
-                writer.WriteEndObject();
-            });
+            return PageJson.Answer(context, work(book));
         }
         catch (BookException trouble)
         {

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Http;
 using Serilog;
 using StrokeWatch.Configuration;
 using StrokeWatch.Page.Tuning;
+using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Page.Access;
 
@@ -11,16 +12,19 @@ internal sealed class PageActs : IDisposable
     private const string SignIn = "/api/v1/sign-in", SignOut = "/api/v1/sign-out", Session = "/api/v1/session";
 
     private readonly PageAccess access;
-    private readonly AlarmActs alarms;
     private readonly TuningDesk desk;
     private readonly TuningActs tuning;
-    private readonly BookActs book;
+    private readonly IReadOnlyList<Func<string, Func<HttpContext, Task>?>> finds;
 
-    private PageActs(PageAccess access, AlarmActs alarms, BookActs book, TuningMeter meter, TuningDesk desk)
+    private PageActs(PageAccess access, TuningSettings settings, IReadOnlyList<Func<string, Func<HttpContext, Task>?>> finds, TuningMeter meter, TuningDesk desk)
     {
-        (this.access, this.alarms, this.book, Meter, this.desk) = (access, alarms, book, meter, desk);
+        (this.access, Tuning, Meter, this.desk) = (access, settings, meter, desk);
         tuning = new(access, desk);
+        this.finds = [.. finds, tuning.Find];
     }
+
+    /// <summary>Gets what the tuning session, the book and baselines rest on.</summary>
+    public TuningSettings Tuning { get; }
 
     /// <summary>Gets what measures for the tuning session; it must hear the chain.</summary>
     public TuningMeter Meter { get; }
@@ -44,9 +48,20 @@ internal sealed class PageActs : IDisposable
         }
 
         var access = new PageAccess(settings, time, log);
-        var meter = new TuningMeter(sight.Feeder, time);
-        var tuning = sight.Tuning ?? new(sight.Feeder, null, false, null);
-        return new(access, new(access, sight.Lives.Ask, () => sight.Lives.Now, time), new(access, tuning, time), meter, new(tuning, meter, time, log));
+        var tuning = (sight.Tuning ?? new(sight.Feeder, null, false, null)) with { Captures = sight.Captures };
+        var meter = new TuningMeter(sight.Feeder, time)
+        {
+            Recorder = new([.. sight.Sources.Select(source => (IReadOnlyList<SensorPlace>)[.. source.Info.Places.Distinct()])], time),
+            CaptureStem = () => tuning.CaptureStem(time.GetUtcNow()),
+            Log = log,
+        };
+        return new(
+            access, tuning,
+            [
+                new AlarmActs(access, sight.Lives.Ask, () => sight.Lives.Now, time).Find, new BookActs(access, tuning, time).Find,
+                new CaptureActs(access, sight.CaptureList, time).Find, new BaselineActs(access, tuning.Baseline, time).Find,
+            ],
+            meter, new(tuning, meter, time, log));
     }
 
     /// <summary>Finds what answers a request; null where it is none of these.</summary>
@@ -58,10 +73,10 @@ internal sealed class PageActs : IDisposable
             {
                 SignIn => access.SignIn,
                 SignOut => access.SignOut,
-                _ => alarms.Find(path) ?? tuning.Find(path) ?? book.Find(path),
+                _ => Act(path),
             }
             : Reads(path) is { } read && (HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method)) ? read
-            : Reads(path) is null && (path is SignIn or SignOut || (alarms.Find(path) ?? tuning.Find(path) ?? book.Find(path)) is not null) ? OnlyPost
+            : Reads(path) is null && (path is SignIn or SignOut || Act(path) is not null) ? OnlyPost
             : null;
     }
 
@@ -71,6 +86,8 @@ internal sealed class PageActs : IDisposable
         desk.Dispose();
         access.Dispose();
     }
+
+    private Func<HttpContext, Task>? Act(string path) => finds.Select(find => find(path)).FirstOrDefault(act => act is not null);
 
     private Func<HttpContext, Task>? Reads(string path) => path switch
     {

@@ -21,6 +21,12 @@ internal enum PageRight
     /// <summary>Taking an alarm out of service, and putting it back.</summary>
     OutOfService,
 
+    /// <summary>Keeping a capture from being removed to make room, and letting it go again.</summary>
+    KeepCapture,
+
+    /// <summary>Putting a baseline in force.</summary>
+    SetBaseline,
+
     /// <summary>Setting in the machine book what was done to the machine.</summary>
     SetBook,
 }

@@ -6,9 +6,9 @@ internal enum PageRole
     /// <summary>Runs the feeder: acknowledges, resets and shelves alarms.</summary>
     Operator,
 
-    /// <summary>Works on it: also tunes it and writes notes.</summary>
+    /// <summary>Works on it: also tunes it, writes notes and keeps captures.</summary>
     Technician,
 
-    /// <summary>Answers for it: also takes alarms out of service and sets what is in the book.</summary>
+    /// <summary>Answers for it: also takes alarms out of service, sets what is in the book and puts baselines in force.</summary>
     Engineer,
 }

@@ -10,7 +10,9 @@ internal static class PageRoles
         [PageRight.ShelveLonger] = PageRole.Technician,
         [PageRight.Tune] = PageRole.Technician,
         [PageRight.Note] = PageRole.Technician,
+        [PageRight.KeepCapture] = PageRole.Technician,
         [PageRight.OutOfService] = PageRole.Engineer,
+        [PageRight.SetBaseline] = PageRole.Engineer,
         [PageRight.SetBook] = PageRole.Engineer,
     };
 
@@ -40,6 +42,8 @@ internal static class PageRoles
         PageRight.Tune => "tune",
         PageRight.Note => "note",
         PageRight.OutOfService => "out-of-service",
+        PageRight.KeepCapture => "keep-capture",
+        PageRight.SetBaseline => "set-baseline",
         _ => "set-book",
     };
 

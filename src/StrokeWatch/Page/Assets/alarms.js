@@ -3,6 +3,7 @@ import { ask, at, clock, make, put, say } from "./words.js";
 import { onStatus, serverNow } from "./live.js";
 import { whileSeen } from "./views.js";
 
+const SHOWN = 6; // steps of one alarm; all are in the list of steps below
 const dressers = [];
 let last = null;
 
@@ -17,10 +18,14 @@ export function onRow(dress) {
 const order = (alarm) => (alarm.stands ? 0 : 10) + ["high", "medium", "low"].indexOf(alarm.priority);
 
 function row(alarm) {
-  const until = alarm.until_utc === null ? "" : `, ${say("alarms.until")} ${clock(alarm.until_utc)} ${say("alarms.by")} ${alarm.by}`;
+  const until = alarm.until_utc === null ? "" : `, ${say("alarms.until")} ${clock(alarm.until_utc)}`;
   const made = make("li", `${alarm.stands ? "stands " : ""}${alarm.priority}`,
     make("p", "words", alarm.words || alarm.id),
-    make("p", "life", `${say(`priority.${alarm.priority}`)} \u00b7 ${say(`state.${alarm.state}`)} ${say("alarms.since")} ${clock(alarm.since_utc)}${until}`));
+    make("p", "life", `${say(`priority.${alarm.priority}`)} \u00b7 ${say(`state.${alarm.state}`)} ${say("alarms.since")} ${clock(alarm.since_utc)} ${say("alarms.by")} ${alarm.by}${until}`));
+  if (alarm.steps.length > 1) {
+    made.append(make("ul", "steps", ...alarm.steps.slice(-SHOWN).map((step) => make("li", "", say("alarms.took", say(`act.${step.act}`), clock(step.utc), step.by)))));
+  }
+
   made.dataset.alarm = alarm.id;
   dressers.forEach((dress) => dress(made, alarm));
   return made;

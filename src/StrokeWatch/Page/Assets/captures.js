@@ -2,6 +2,7 @@
 import { ask, at, clock, duration, fixed, make, put, say } from "./words.js";
 import { whileSeen } from "./views.js";
 import { axis, ink, plotIn } from "./plot.js";
+import { act, may, onSession, session, sheet } from "./access.js";
 
 const DASHES = { x: [], y: [2, 3], z: [8, 4] };
 const COLOURS = ["trace", "ink", "soft"];
@@ -38,7 +39,52 @@ function row(one) {
   return make("li", "",
     make("p", "words", one.alarms.length > 0 ? say("captures.alarm", one.alarms.join(", "), clock(one.from_utc ?? one.written_utc)) : one.name),
     make("p", "life", `${one.alarms.length > 0 ? `${one.name} \u00b7 ` : ""}${clock(one.written_utc)} \u00b7 ${size(one.size_bytes)}${one.length_s === null ? "" : ` \u00b7 ${fixed(one.length_s, 1)} ${say("unit.s")}`}${one.lost_samples > 0 ? ` \u00b7 ${say("captures.lost", String(one.lost_samples))}` : ""}`),
-    make("div", "tools", button(say("captures.look"), one.name, () => show(one.name, false)), button(say("captures.replay"), one.name, () => show(one.name, true)), file));
+    one.keep === "no" ? null : make("p", "life", one.keep === "always" ? say("captures.always") : say("captures.kept", one.keep_words ?? "")),
+    make("div", "tools", button(say("captures.look"), one.name, () => show(one.name, false)), button(say("captures.replay"), one.name, () => show(one.name, true)), file, keeping(one)));
+}
+
+// Whoever may not keep captures is not shown how.
+function keeping(one) {
+  if (one.keep === "always" || session === null || !session.possible || (session.signed_in && !may("keep-capture"))) {
+    return null;
+  }
+
+  const keep = one.keep === "no";
+  const made = button(keep ? say("captures.keep") : say("captures.release"), one.name, async () => {
+    made.disabled = true;
+    try {
+      const given = keep ? await reason(one.name) : {};
+      if (given !== null) {
+        await act(`/api/v1/captures/${keep ? "keep" : "release"}`, { name: one.name, ...given });
+        at("capture-list").dataset.key = "";
+        put("captures-trouble", "");
+        made.blur();
+        await list();
+      }
+    } catch (wrong) {
+      put("captures-trouble", wrong instanceof TypeError ? say("access.unheard") : wrong.message);
+    } finally {
+      made.disabled = false;
+    }
+  });
+  return made;
+}
+
+function reason(name) {
+  return sheet(say("captures.keep"), (made, settle) => {
+    const input = make("input", "");
+    Object.assign(input, { id: "keep-reason", type: "text", maxLength: 200 });
+    const label = make("label", "", say("alarm-do.reason"));
+    label.htmlFor = input.id;
+    const plain = (text, className, done) => {
+      const one = make("button", className, text);
+      one.type = "button";
+      one.addEventListener("click", done);
+      return one;
+    };
+    made.append(make("p", "about", name), make("p", "note", say("captures.keep-note")), label, input,
+      make("div", "row", plain(say("captures.keep"), "main", () => settle({ reason: input.value })), plain(say("access.not-now"), "", () => settle(null))));
+  });
 }
 
 async function show(name, replay) {
@@ -97,13 +143,18 @@ function told(result, name) {
   return lines;
 }
 
-whileSeen("captures", 10, async () => {
+async function list() {
   const all = await ask("/api/v1/captures");
-  put("captures-trouble", "");
   put("captures-none", all.reason !== null ? say("captures.no-folder") : all.captures.length === 0 ? say("captures.none") : all.more ? say("captures.more", String(all.captures.length)) : "");
   const key = JSON.stringify(all.captures);
   if (at("capture-list").dataset.key !== key && !at("capture-list").contains(document.activeElement)) {
     at("capture-list").dataset.key = key;
     at("capture-list").replaceChildren(...all.captures.map(row));
   }
-}, (trouble) => put("captures-trouble", say("trouble", trouble.message)));
+}
+
+const again = whileSeen("captures", 10, list, (trouble) => put("captures-trouble", say("trouble", trouble.message)));
+onSession(() => {
+  at("capture-list").dataset.key = "";
+  again();
+});

@@ -2,6 +2,7 @@
 import "./views.js";
 import "./access.js";
 import "./session.js";
+import "./book.js";
 import "./now.js";
 import "./alarms.js";
 import "./check.js";

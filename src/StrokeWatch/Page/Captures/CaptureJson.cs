@@ -1,4 +1,5 @@
 using System.Text.Json;
+using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Page.Captures;
@@ -16,26 +17,35 @@ internal static class CaptureJson
         writer.WriteString("reason", list.Kept ? null : NoFolder);
         writer.WriteBoolean("more", all.Count > CaptureList.Most);
         writer.WriteStartArray("captures");
-        foreach (var (file, alarms) in all.Take(CaptureList.Most))
+        foreach (var one in all.Take(CaptureList.Most))
         {
-            writer.WriteStartObject();
-            writer.WriteString("name", file.Name);
-            writer.WriteNumber("size_bytes", file.Length);
-            PageJson.Utc(writer, "written_utc", new(file.LastWriteTimeUtc));
-            writer.WriteStartArray("alarms");
-            foreach (var alarm in alarms)
-            {
-                writer.WriteStringValue(alarm.Id.ToString());
-            }
-
-            writer.WriteEndArray();
-            PageJson.Utc(writer, "from_utc", alarms.Count > 0 ? alarms[0].From : null);
-            PageJson.Number(writer, "length_s", alarms.Count > 0 ? alarms.Max(alarm => alarm.LengthSeconds) : null, 3);
-            PageJson.Number(writer, "lost_samples", alarms.Count > 0 ? alarms.Max(alarm => alarm.LostSamples) : null, 0);
-            writer.WriteEndObject();
+            One(writer, one);
         }
 
         writer.WriteEndArray();
+        writer.WriteEndObject();
+    }
+
+    /// <summary>Writes one of the list.</summary>
+    public static void One(Utf8JsonWriter writer, ListedCapture one)
+    {
+        var (file, alarms) = (one.File, one.Alarms);
+        writer.WriteStartObject();
+        writer.WriteString("name", file.Name);
+        writer.WriteNumber("size_bytes", file.Length);
+        PageJson.Utc(writer, "written_utc", new(file.LastWriteTimeUtc));
+        writer.WriteStartArray("alarms");
+        foreach (var alarm in alarms)
+        {
+            writer.WriteStringValue(alarm.Id.ToString());
+        }
+
+        writer.WriteEndArray();
+        PageJson.Utc(writer, "from_utc", alarms.Count > 0 ? alarms[0].From : null);
+        PageJson.Number(writer, "length_s", alarms.Count > 0 ? alarms.Max(alarm => alarm.LengthSeconds) : null, 3);
+        PageJson.Number(writer, "lost_samples", alarms.Count > 0 ? alarms.Max(alarm => alarm.LostSamples) : null, 0);
+        writer.WriteString("keep", one.Keep switch { CaptureKeep.Kept => "kept", CaptureKeep.Always => "always", _ => "no" });
+        writer.WriteString("keep_words", one.KeepWords);
         writer.WriteEndObject();
     }
 

@@ -192,6 +192,7 @@ internal sealed class TuningDesk : IDisposable
         Time = time,
         Live = true,
         AtPage = true,
+        Name = file => Path.GetRelativePath(Path.GetDirectoryName(Path.GetFullPath(settings.Book!))!, Path.GetFullPath(file)),
         Seconds = seconds,
         Measure = wish =>
         {

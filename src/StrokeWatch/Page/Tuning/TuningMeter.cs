@@ -1,3 +1,4 @@
+using Serilog;
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Reports;
@@ -5,8 +6,11 @@ using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Reports;
+using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Sources;
 using StrokeWatch.Session;
 
 namespace StrokeWatch.Page.Tuning;
@@ -19,10 +23,28 @@ internal sealed class TuningMeter(FeederDescription feeder, TimeProvider time) :
 
     private const double PatienceSeconds = 10;
 
+    /// <summary>A window is under way when the measurement is asked for, and a stop is read after its end.</summary>
+    private const double SpareSeconds = 5;
+
     private readonly Lock gate = new();
     private readonly HashSet<AlarmKind> standing = [];
     private IMeasurement? measurement;
     private Run? run;
+
+    /// <summary>Gets what keeps the samples of a measurement; null where no capture is left.</summary>
+    public SpanRecorder? Recorder { get; init; }
+
+    /// <summary>Gets what gives the path, without its end, of a capture begun now.</summary>
+    public Func<string?>? CaptureStem { get; init; }
+
+    /// <summary>Gets where it is told that a capture could not be left.</summary>
+    public ILogger Log { get; init; } = Serilog.Core.Logger.None;
+
+    /// <summary>Takes a block of a device on its way to the measurement; belongs to the thread that measures it.</summary>
+    public void Take(int device, SampleBlock block, SourceInfo info) => Recorder?.Take(device, block, info);
+
+    /// <summary>Gives what takes the blocks of the only device.</summary>
+    public IBlockListener Only(ISampleSource source) => new OneDevice(this, source);
 
     /// <summary>Gets how far the measurement is; null where none is made.</summary>
     public MeasureProgress? Progress
@@ -48,6 +70,8 @@ internal sealed class TuningMeter(FeederDescription feeder, TimeProvider time) :
             run = made;
         }
 
+        var stem = CaptureStem?.Invoke();
+        Recorder?.Begin(seconds + DecaySeconds + SpareSeconds);
         began();
         try
         {
@@ -61,9 +85,13 @@ internal sealed class TuningMeter(FeederDescription feeder, TimeProvider time) :
             }
         }
 
-        return stop.IsCancellationRequested ? (null, "The program is stopping; nothing was measured.")
-            : made.First is null || measurement?.Settings is not { } settings ? (null, "Nothing came from the sensor; check plug, cable and supply, then try again.")
-            : (Read(made, settings), null);
+        if (stop.IsCancellationRequested || made.First is null || measurement?.Settings is not { } settings)
+        {
+            Recorder?.Drop();
+            return (null, stop.IsCancellationRequested ? "The program is stopping; nothing was measured." : "Nothing came from the sensor; check plug, cable and supply, then try again.");
+        }
+
+        return (Read(made, settings, Keep(stem)), null);
     }
 
     /// <summary>Ends the measurement early, with what there is.</summary>
@@ -146,10 +174,36 @@ internal sealed class TuningMeter(FeederDescription feeder, TimeProvider time) :
         }
     }
 
-    private static SessionReading Read(Run made, Measurement.MeterSettings settings)
+    /// <summary>Leaves what was measured as a capture; null where none could be left, for the reading counts without.</summary>
+    private string? Keep(string? stem)
+    {
+        if (Recorder is null || stem is null)
+        {
+            return null;
+        }
+
+        try
+        {
+            Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(stem))!);
+            return Recorder.End(stem) is [var first, ..] ? first : null;
+        }
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+        {
+            Recorder.Drop();
+            Log.Warning("Page: no capture was left of what the tuning session measured ({Trouble:l})", trouble.Message.ReplaceLineEndings(" "));
+            return null;
+        }
+    }
+
+    private static SessionReading Read(Run made, Measurement.MeterSettings settings, string? capture)
     {
         var report = made.Builder.Build(settings.Contributions, settings.Stations, null, settings.Axes.Count);
-        return TrialMeter.Of(report, CaptureFeatures.Of(report, 0, 0), capture: null);
+        return TrialMeter.Of(report, CaptureFeatures.Of(report, 0, 0), capture);
+    }
+
+    private sealed class OneDevice(TuningMeter meter, ISampleSource source) : IBlockListener
+    {
+        public void Take(SampleBlock block) => meter.Take(0, block, source.Info);
     }
 
     /// <summary>One measurement; belongs to whoever holds the gate, and after it is over to the session.</summary>

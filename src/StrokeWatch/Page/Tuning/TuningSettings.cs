@@ -1,3 +1,4 @@
+using System.Globalization;
 using StrokeWatch.Machine.Feeder;
 
 namespace StrokeWatch.Page.Tuning;
@@ -11,6 +12,13 @@ internal sealed record TuningSettings(FeederDescription Feeder, string? Book, bo
 {
     /// <summary>Gets how long a measurement takes where nobody says, in seconds.</summary>
     public double Seconds { get; init; } = 20;
+
+    /// <summary>Gets the folder that captures of measurements are left in; null for that of the book.</summary>
+    public string? Captures { get; init; }
+
+    /// <summary>Gives the path, without its end, of a capture begun at an instant; null where no book is kept.</summary>
+    public string? CaptureStem(DateTimeOffset at) => Book is null ? null : Path.Combine(
+        Captures ?? Path.GetDirectoryName(Path.GetFullPath(Book))!, string.Create(CultureInfo.InvariantCulture, $"{Path.GetFileName(Book).Split('.')[0]}.trial-{at.UtcDateTime:yyyyMMdd'T'HHmmss'Z'}"));
 
     /// <summary>Gets why the feeder cannot be tuned here; null where it can.</summary>
     public string? Impossible =>

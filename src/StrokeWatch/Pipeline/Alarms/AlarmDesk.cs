@@ -73,17 +73,15 @@ internal sealed class AlarmDesk : IChainListener
     /// <summary>Hears from any thread that an output fails.</summary>
     public void Failed(string name) => failures.Enqueue(name);
 
-    /// <summary>Goes on from the last steps of a journal; an alarm to which something has happened already is left as it is.</summary>
+    /// <summary>Goes on from the last steps of a journal, in order; an alarm to which something has happened already is left as it is.</summary>
     public void Resume(IReadOnlyList<AlarmStep> kept)
     {
-        foreach (var step in kept)
+        foreach (var steps in kept.GroupBy(step => step.Id).Where(steps => LifeOf(steps.Key).State == AlarmState.Normal && !views.ContainsKey(steps.Key)).ToList())
         {
-            var life = LifeOf(step.Id);
-            if (life.State == AlarmState.Normal && !views.ContainsKey(step.Id))
-            {
-                life.Resume(step);
-                View(step with { To = life.State, Beneath = life.Beneath });
-            }
+            var life = LifeOf(steps.Key);
+            life.Resume(steps.Last());
+            steps.SkipLast(1).ToList().ForEach(View);
+            View(steps.Last() with { To = life.State, Beneath = life.Beneath });
         }
     }
 
@@ -285,8 +283,7 @@ internal sealed class AlarmDesk : IChainListener
 
     private void View(AlarmStep step)
     {
-        var said = step.Words.Length > 0 ? step.Words : views.GetValueOrDefault(step.Id)?.Words ?? "";
-        views[step.Id] = new(step.Id, table[step.Id.Kind].Priority, step.To, step.Beneath, step.At, step.By, step.Until, said);
+        views[step.Id] = AlarmView.After(views.GetValueOrDefault(step.Id), step, table[step.Id.Kind].Priority);
         now = [.. views.Values];
     }
 

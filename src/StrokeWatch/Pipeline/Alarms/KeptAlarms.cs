@@ -19,7 +19,7 @@ internal static class KeptAlarms
         try
         {
             using var reader = new StoreReader(path);
-            return reader.LastSteps(feeder);
+            return reader.LastSteps(feeder, AlarmView.MostSteps);
         }
         catch (SqliteException trouble)
         {

@@ -14,36 +14,42 @@ internal static class BookJson
     {
         using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
         {
-            json.WriteStartObject();
-            json.WriteString("feeder", feeder);
-            json.WriteString("book", book.File);
-            Running(json, book.Counters);
-            json.WriteStartArray("leaf_sets");
-            foreach (var (entry, seconds, cycles) in book.LeafSets)
-            {
-                json.WriteStartObject();
-                Entry(json, entry);
-                ReplayJson.Number(json, "has_run_h", seconds / Hour, 4);
-                ReplayJson.Number(json, "has_run_cycles", cycles, 0);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            json.WriteStartArray("entries");
-            foreach (var entry in book.Entries)
-            {
-                json.WriteStartObject();
-                Entry(json, entry);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            Reminders(json, book.Reminders);
-            json.WriteNumber("tuning_sessions", book.Sessions);
-            json.WriteEndObject();
+            Write(json, feeder, book);
         }
 
         stream.WriteByte((byte)'\n');
+    }
+
+    /// <summary>Writes it as a value.</summary>
+    public static void Write(Utf8JsonWriter json, string feeder, BookSummary book)
+    {
+        json.WriteStartObject();
+        json.WriteString("feeder", feeder);
+        json.WriteString("book", book.File);
+        Running(json, book.Counters);
+        json.WriteStartArray("leaf_sets");
+        foreach (var (entry, seconds, cycles) in book.LeafSets)
+        {
+            json.WriteStartObject();
+            Entry(json, entry);
+            ReplayJson.Number(json, "has_run_h", seconds / Hour, 4);
+            ReplayJson.Number(json, "has_run_cycles", cycles, 0);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteStartArray("entries");
+        foreach (var entry in book.Entries)
+        {
+            json.WriteStartObject();
+            Entry(json, entry);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        Reminders(json, book.Reminders);
+        json.WriteNumber("tuning_sessions", book.Sessions);
+        json.WriteEndObject();
     }
 
     private static void Running(Utf8JsonWriter json, BookCounters? counters)
@@ -69,6 +75,7 @@ internal static class BookJson
         ReplayJson.Number(json, "gap_mm", entry.GapMetres * 1e3, 4);
         ReplayJson.Number(json, "torque_n_m", entry.TorqueNewtonMetres, 3);
         json.WriteString("text", entry.Text);
+        json.WriteString("words", BookWords.Of(entry));
         ReplayJson.Number(json, "at_h", entry.AtSeconds / Hour, 4);
         ReplayJson.Number(json, "at_cycles", entry.AtCycles, 0);
     }

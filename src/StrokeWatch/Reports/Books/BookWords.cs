@@ -19,6 +19,7 @@ internal static class BookWords
         BookEntryKind.Coil => "coil assembly",
         BookEntryKind.BoltTorque => "bolt torque",
         BookEntryKind.Cleaning => "cleaning",
+        BookEntryKind.Inspection => "inspection",
         _ => "note",
     };
 

@@ -120,6 +120,7 @@ public sealed class SchemaTests : IDisposable
         Assert.Equal(steps, reader.Journal(DateTimeOffset.UnixEpoch, Ever).Select(row => row.Step));
         Assert.Equal([steps[2]], reader.LastSteps("Sand feeder"));
         Assert.Empty(reader.LastSteps("Another feeder"));
+        Assert.Equal(steps, reader.LastSteps("Sand feeder", 2));
     }
 
     [Fact]

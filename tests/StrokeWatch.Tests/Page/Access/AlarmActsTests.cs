@@ -143,6 +143,7 @@ public sealed class AlarmActsTests : IDisposable
         (status, output, var error) = Run("shelve", "low-stroke", "--minutes", "90", "--reason", "gate out", "--token-file", file);
         Assert.Equal((0, ""), (status, error));
         Assert.Contains("shelved until", output, StringComparison.Ordinal);
+        Assert.Matches(@"\n    \S+  activate  by measurement\n    \S+  shelve  by Tom\n", output);
         Assert.Equal(0, Run("show").Status);
         Assert.Equal("low-stroke", (string)JsonNode.Parse(Run("show", "--json").Output)![0]!["id"]!);
         (status, _, error) = Run("acknowledge", "low-stroke", "--token-file", file);

@@ -88,6 +88,60 @@ public sealed class TuningMeterTests : IMeasurement
         Assert.Contains("check plug, cable and supply", trouble, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task The_samples_of_a_measurement_are_left_as_a_capture_and_none_where_it_cannot_be_written()
+    {
+        var folder = Directory.CreateTempSubdirectory("strokewatch-trial-").FullName;
+        try
+        {
+            foreach (var (stem, left) in ((string, bool)[])[(Path.Combine(folder, "captures", "sand.trial"), true), (Path.Combine(folder, "captures", "sand.trial.wav", "x"), false)])
+            {
+                var keeps = new TuningMeter(ServedPage.Feeder, time) { Recorder = new([[]], time), CaptureStem = () => stem };
+                keeps.Begin(this);
+                var info = new StrokeWatch.Samples.Sources.SourceInfo { Format = "frames", Axes = [StrokeWatch.Samples.Blocks.Axis.X, StrokeWatch.Samples.Blocks.Axis.Y, StrokeWatch.Samples.Blocks.Axis.Z], RateHz = 1000, FullScale = 313.8 };
+
+                // What comes before anybody asks, and after it is over, is not held.
+                keeps.Take(0, Block(5), info);
+                var measured = Task.Run(() => keeps.Measure(5, () => keeps.Take(0, Block(7), info), CancellationToken.None));
+                SpinWait.SpinUntil(() => keeps.Progress is not null, TimeSpan.FromSeconds(5));
+                for (var i = 0; i < 3; i++)
+                {
+                    keeps.Window(new AssessedWindow(new() { StartSeconds = i * 0.5, LengthSeconds = 0.5, Quality = WindowQuality.Good, Motion = MotionState.Running, StrokeMetres = 1.7e-3, FrequencyHz = 50 }, Verdict.InBand));
+                }
+
+                keeps.End();
+                var (reading, trouble) = await measured;
+                Assert.Null(trouble);
+                Assert.Equal(left ? stem + ".wav" : null, reading!.Trial.Capture);
+                if (left)
+                {
+                    using var source = StrokeWatch.Samples.Captures.CaptureFile.Open(stem + ".wav");
+                    var block = new StrokeWatch.Samples.Blocks.SampleBlock(3, 2000);
+                    Assert.Equal(StrokeWatch.Samples.Sources.SourceState.Samples, source.Read(block));
+                    Assert.Equal(1000, block.Count);
+                    Assert.Equal(7, block[0][0], 1e-4);
+                    Assert.Equal([stem + ".wav"], Directory.GetFiles(Path.Combine(folder, "captures")));
+                }
+            }
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static StrokeWatch.Samples.Blocks.SampleBlock Block(double value)
+    {
+        var block = new StrokeWatch.Samples.Blocks.SampleBlock(3, 1000) { RateHz = 1000 };
+        for (var channel = 0; channel < 3; channel++)
+        {
+            block.Fill(channel).Fill(value);
+        }
+
+        block.SetCount(1000);
+        return block;
+    }
+
     private static AlarmTransition Over(bool raised) => new(AlarmKind.OverStroke, raised, 1, 1.95e-3, "OVER-STROKE.");
 
     private Task<(SessionReading? Reading, string? Trouble)> Begin()

@@ -288,6 +288,36 @@ public sealed class AlarmDeskTests : IAlarmJournal
     }
 
     [Fact]
+    public async Task Each_step_since_an_alarm_came_up_says_by_whom_it_was_taken_and_says_so_after_a_restart_too()
+    {
+        Hear(Over, true);
+        var asked = desk.Ask(new(Over, AlarmAct.Acknowledge, "Olga"));
+        Pass(1);
+        Assert.Null(await asked);
+        Hear(Over, false);
+        asked = desk.Ask(new(Over, AlarmAct.Reset, "Tom"));
+        Pass(1);
+        Assert.Null(await asked);
+        (AlarmAct, string)[] expected = [(AlarmAct.Activate, "measurement"), (AlarmAct.Acknowledge, "Olga"), (AlarmAct.Clear, "measurement"), (AlarmAct.Reset, "Tom")];
+        Assert.Equal(expected, View(Over).Steps.Select(step => (step.Act, step.By)));
+        var again = new AlarmDesk(AlarmTable.Of(new()), this, record, shown, time);
+        again.Resume([.. rows.Select(row => row.Step)]);
+        Assert.Equal(expected, Assert.Single(again.Now).Steps.Select(step => (step.Act, step.By)));
+
+        // The next time begins anew, and however long an alarm goes on only its newest steps are held.
+        Hear(Over, true);
+        Assert.Equal([AlarmAct.Activate], View(Over).Steps.Select(step => step.Act));
+        for (var i = 0; i < 20; i++)
+        {
+            Hear(Over, false);
+            Hear(Over, true);
+        }
+
+        Assert.Equal(AlarmView.MostSteps, View(Over).Steps.Count);
+        Assert.Equal(AlarmAct.Activate, View(Over).Steps[^1].Act);
+    }
+
+    [Fact]
     public void What_waits_at_the_end_still_takes_effect()
     {
         writes = false;
