@@ -13,6 +13,9 @@ internal interface IMqttProfile
     /// <summary>Gets the topic under which others may ask for something; null where there is none.</summary>
     string? Commands { get; }
 
+    /// <summary>Gets the topic under which the host that is waited for says whether it is there; null where nobody is waited for.</summary>
+    string? HostState => null;
+
     /// <summary>Gets whether nothing is confirmed by itself, so that the broker's answer to a ping behind it must do.</summary>
     bool ByPing { get; }
 

@@ -22,6 +22,7 @@ public sealed class MqttForwarder : IDisposable
     private readonly BackOff off;
     private readonly RowWatch watch;
     private readonly IMqttProfile profile;
+    private readonly PrimaryHost? host;
     private readonly DateTimeOffset begun;
     private readonly CancellationTokenSource stop = new();
     private readonly Task running;
@@ -40,6 +41,7 @@ public sealed class MqttForwarder : IDisposable
         (this.options, this.clock, this.tell) = (options, clock, tell);
         profile = options.Profile == MqttProfile.Sparkplug ? new SparkplugProfile(options, feeder) : new PlainProfile(options, feeder);
         (rows, watch, begun) = (new(store), new(clock), clock.GetUtcNow());
+        host = profile.HostState is { } state ? new(state, clock) : null;
         notes = ForwardingFile.Beside(store, "mqtt");
         off = new(clock, BackOff.SeedOf(feeder), TimeSpan.FromSeconds(1), TimeSpan.FromMinutes(1));
         running = Task.Run(Run);
@@ -127,6 +129,11 @@ public sealed class MqttForwarder : IDisposable
                 await link.Hear(topic, Command, token).ConfigureAwait(false);
             }
 
+            if (host is not null)
+            {
+                await host.Wait(link, watch.Nudge, () => Count(Held(places), 0), words => Say($"Broker {options.Host}: {words}", told: false), token).ConfigureAwait(false);
+            }
+
             asked = true;
             long? beaten = null;
             while (true)
@@ -157,12 +164,19 @@ public sealed class MqttForwarder : IDisposable
                 }
             }
         }
+        catch (HostOfflineException)
+        {
+            // The death is said and all begins anew, with the next connection waiting for the host.
+            await link.TakeLeave(profile.Leaving(clock.GetUtcNow())).ConfigureAwait(false);
+        }
         catch (OperationCanceledException)
         {
-            await Goodbye(link).ConfigureAwait(false);
+            await link.TakeLeave(profile.Leaving(clock.GetUtcNow())).ConfigureAwait(false);
             throw;
         }
     }
+
+    private long Held(RowPlace[] places) => places.Select((place, table) => rows.After(profile.Tables[table].Table, place, 1).Held).Sum();
 
     private async Task Rows(MqttLink link, ForwardingFile file, RowPlace[] places, CancellationToken token)
     {
@@ -221,9 +235,22 @@ public sealed class MqttForwarder : IDisposable
         }
     }
 
-    private static Task Send(MqttLink link, in MqttMessage message, CancellationToken token) => link.Send(message, token);
+    private Task Send(MqttLink link, in MqttMessage message, CancellationToken token)
+    {
+        host?.Demand();
+        return link.Send(message, token);
+    }
 
-    private Task Confirm(MqttLink link, CancellationToken token) => profile.ByPing ? link.Ping(token) : Task.CompletedTask;
+    private async Task Confirm(MqttLink link, CancellationToken token)
+    {
+        if (profile.ByPing)
+        {
+            await link.Ping(token).ConfigureAwait(false);
+        }
+
+        // What the broker has had since the host went is not with the host: it is sent again.
+        host?.Demand();
+    }
 
     private void Command(byte[] payload)
     {
@@ -231,25 +258,6 @@ public sealed class MqttForwarder : IDisposable
         {
             asked = true;
             watch.Nudge();
-        }
-    }
-
-    private async Task Goodbye(MqttLink link)
-    {
-        try
-        {
-            using var short_ = new CancellationTokenSource(TimeSpan.FromSeconds(2));
-            var leaving = profile.Leaving(clock.GetUtcNow());
-            if (leaving is { } message)
-            {
-                await link.Send(message, short_.Token).ConfigureAwait(false);
-            }
-
-            await link.Leave(withWill: leaving is null, short_.Token).ConfigureAwait(false);
-        }
-        catch (Exception e) when (e is MqttTroubleException or OperationCanceledException)
-        {
-            // Then the broker tells of it by the will.
         }
     }
 

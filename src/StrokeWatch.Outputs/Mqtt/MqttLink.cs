@@ -10,6 +10,8 @@ namespace StrokeWatch.Outputs.Mqtt;
 /// <summary>One connection to a broker; where anything goes wrong with it, it is thrown away and another is made.</summary>
 internal sealed class MqttLink : IDisposable
 {
+    private static readonly TimeSpan LeavePatience = TimeSpan.FromSeconds(2);
+
     private readonly IMqttClient client = new MqttClientFactory().CreateMqttClient();
     private readonly MqttOptions options;
 
@@ -73,7 +75,11 @@ internal sealed class MqttLink : IDisposable
     {
         client.ApplicationMessageReceivedAsync += message =>
         {
-            heard(message.ApplicationMessage.Payload.ToArray());
+            if (message.ApplicationMessage.Topic == topic)
+            {
+                heard(message.ApplicationMessage.Payload.ToArray());
+            }
+
             return Task.CompletedTask;
         };
         await Try(token => client.SubscribeAsync(new MqttTopicFilterBuilder().WithTopic(topic).WithQualityOfServiceLevel(MqttQualityOfServiceLevel.AtLeastOnce).Build(), token), stop).ConfigureAwait(false);
@@ -82,6 +88,25 @@ internal sealed class MqttLink : IDisposable
     /// <summary>Waits until the broker has answered, and so has had all that was sent before.</summary>
     /// <exception cref="MqttTroubleException">It does not answer.</exception>
     public Task Ping(CancellationToken stop) => Try(client.PingAsync, stop);
+
+    /// <summary>Says what is said at an orderly end, by the broker's will where that says it, and takes leave.</summary>
+    public async Task TakeLeave(MqttMessage? leaving)
+    {
+        try
+        {
+            using var patience = new CancellationTokenSource(LeavePatience);
+            if (leaving is { } message)
+            {
+                await Send(message, patience.Token).ConfigureAwait(false);
+            }
+
+            await Leave(withWill: leaving is null, patience.Token).ConfigureAwait(false);
+        }
+        catch (Exception e) when (e is MqttTroubleException or OperationCanceledException)
+        {
+            // Then the broker tells of it by the will.
+        }
+    }
 
     /// <summary>Takes leave in order, which keeps the broker from telling of a loss, unless it is asked to.</summary>
     public async Task Leave(bool withWill, CancellationToken stop)

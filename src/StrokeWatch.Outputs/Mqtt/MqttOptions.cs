@@ -21,6 +21,9 @@ public sealed record MqttOptions
     /// <summary>Gets the group of edge nodes, of Sparkplug alone.</summary>
     public string Group { get; init; } = "strokewatch";
 
+    /// <summary>Gets the id of the primary host application, of Sparkplug alone: nothing is said before it is online, nor while it is offline; null where nobody is waited for.</summary>
+    public string? PrimaryHost { get; init; }
+
     /// <summary>Gets whether the connection is encrypted and the broker's certificate checked.</summary>
     public bool Tls { get; init; }
 

@@ -31,6 +31,7 @@ internal static class MqttPart
         var version = table.Choice("version", "5", "3.1.1");
         var profile = table.Choice("profile", "plain", "sparkplug");
         var group = Part(table, "group");
+        var primary = table.Text("primary_host", "the id of the primary host application in quotes");
         table.Require("host", "the broker's name or address");
         table.Finish();
 
@@ -60,6 +61,15 @@ internal static class MqttPart
             table.Refuse("group", "`group` is of use only with `profile = \"sparkplug\"`");
         }
 
+        if (primary is not null && profile != "sparkplug")
+        {
+            table.Refuse("primary_host", "`primary_host` is of use only with `profile = \"sparkplug\"`");
+        }
+        else if (primary is not null && (primary.Length == 0 || primary.Any(letter => letter is '/' or '+' or '#' || char.IsControl(letter))))
+        {
+            table.Refuse("primary_host", "`primary_host` is the id of a host application: no slash, plus or hash is in it");
+        }
+
         if (secret is not null && user is null)
         {
             table.Refuse("password_file", "`password_file` needs a `user`");
@@ -74,6 +84,7 @@ internal static class MqttPart
             Tls = tls,
             Profile = profile == "sparkplug" ? MqttProfile.Sparkplug : MqttProfile.Plain,
             Group = group ?? "strokewatch",
+            PrimaryHost = primary,
             CaPath = trusted,
             User = user,
             PasswordPath = secret,

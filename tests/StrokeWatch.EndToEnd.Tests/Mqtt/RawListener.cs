@@ -17,6 +17,11 @@ internal sealed class RawListener : IDisposable
     {
         client.ApplicationMessageReceivedAsync += message =>
         {
+            if (message.ApplicationMessage.Topic.StartsWith("spBv1.0/STATE/", StringComparison.Ordinal))
+            {
+                return Task.CompletedTask;
+            }
+
             lock (gate)
             {
                 heard.Add((message.ApplicationMessage.Topic.Split('/')[2], WireReader.Payload(message.ApplicationMessage.Payload.ToArray()), message.ApplicationMessage.Retain));
@@ -48,6 +53,10 @@ internal sealed class RawListener : IDisposable
 
     /// <summary>Sends a command, QoS 0 as tck-id-payloads-ncmd-qos demands.</summary>
     public Task Command(string topic, byte[] payload) => client.PublishAsync(new MqttApplicationMessageBuilder().WithTopic(topic).WithPayload(payload).Build());
+
+    /// <summary>Says whether a host application is there: retained and at QoS 1 (tck-id-host-topic-phid-birth-payload, -qos, -retain).</summary>
+    public Task State(string id, bool online, long timestamp) => client.PublishAsync(new MqttApplicationMessageBuilder().WithTopic($"spBv1.0/STATE/{id}")
+        .WithPayload(FormattableString.Invariant($$"""{"online":{{(online ? "true" : "false")}},"timestamp":{{timestamp}}}""")).WithRetainFlag().WithQualityOfServiceLevel(MqttQualityOfServiceLevel.AtLeastOnce).Build());
 
     public async Task Until(Func<IReadOnlyList<(string Kind, SparkplugMessage Message, bool Retained)>, bool> asked)
     {

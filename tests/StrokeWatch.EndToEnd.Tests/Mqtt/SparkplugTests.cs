@@ -111,6 +111,54 @@ public sealed class SparkplugTests : IDisposable
         Assert.Equal(16, teller.Health.Sent);
     }
 
+    [SkippableTheory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task Births_wait_for_the_primary_host_and_its_going_is_a_death_until_it_is_back_with_no_step_lost(bool old)
+    {
+        Mosquitto.Need();
+        await broker.Start();
+        using var host = await RawListener.At(broker.Port);
+        using var store = new SqliteStore(new() { Path = folder.At("store.db"), Feeder = "Sand feeder", BallastBytes = 0 }, TimeProvider.System);
+        using var teller = new MqttForwarder(Options(old) with { PrimaryHost = "control-room" }, folder.At("store.db"), "Sand feeder", TimeProvider.System, (_, _) => { });
+
+        // tck-id-message-flow-edge-node-birth-publish-phid-wait, -wait-id, -wait-online: none, another's and an offline one do not count.
+        Step(store, teller, 3);
+        await host.State("another", online: true, 5000);
+        await host.State("control-room", online: false, 1000);
+        await Task.Delay(1500);
+        Assert.Empty(host.Heard);
+        await host.State("control-room", online: true, 2000);
+        await host.Until(heard => Steps(heard).Contains(3));
+        Assert.Equal(["NBIRTH", "DBIRTH"], host.Heard.Take(2).Select(message => message.Kind));
+        var first = (long)host.Heard[0].Message["bdSeq"].Value!;
+
+        // tck-id-operational-behavior-edge-node-termination-host-offline-timestamp: older than the last counts for nothing.
+        await host.State("control-room", online: false, 1500);
+        teller.Stroke(Reading with { StrokeMetres = 1.6e-3 }, Verdict.InBand);
+        await host.Until(heard => heard[^1].Kind == "DDATA" && heard[^1].Message.Metrics[0].Value is 1.6);
+        await Task.Delay(500);
+        Assert.DoesNotContain(host.Heard, message => message.Kind == "NDEATH");
+
+        // tck-id-message-flow-edge-node-birth-publish-phid-offline, tck-id-operational-behavior-edge-node-termination-host-offline.
+        await host.State("control-room", online: false, 3000);
+        await host.Until(heard => heard[^1].Kind == "NDEATH");
+        Assert.Equal(first, (long)host.Heard[^1].Message["bdSeq"].Value!);
+        var count = host.Heard.Count;
+        Step(store, teller, 2);
+        teller.Stroke(Reading with { StrokeMetres = 1.5e-3 }, Verdict.InBand);
+        await Until(() => teller.Health.Trouble?.Contains("primary host control-room is not online", StringComparison.Ordinal) == true && teller.Health.Held == 2);
+        Assert.Equal(count, host.Heard.Count);
+
+        await host.State("control-room", online: true, 4000);
+        await host.Until(heard => Steps(heard).Contains(5));
+        var again = host.Heard.Skip(count).ToList();
+        Assert.Equal(["NBIRTH", "DBIRTH"], again.Take(2).Select(message => message.Kind));
+        Assert.True((long)again[0].Message["bdSeq"].Value! > first);
+        Assert.Equal([1, 2, 3, 4, 5], Steps(host.Heard));
+        await Until(() => teller.Health is { Trouble: null, Held: 0 });
+    }
+
     [SkippableFact]
     [SupportedOSPlatform("linux")]
     public async Task A_killed_daemon_s_death_is_told_by_its_will_and_the_next_birth_has_the_next_number()

@@ -50,6 +50,9 @@ public sealed class MqttPartTests : IDisposable
         Assert.Equal((MqttProfile.Sparkplug, "Glass", "bin-4"), (options.Profile, options.Group, options.Topic));
         Assert.Contains("neither `group` nor `topic` holds a slash", Assert.Single(Read("host = \"broker\"\nprofile = \"sparkplug\"\ngroup = \"a/b\"").Errors).Message, StringComparison.Ordinal);
         Assert.Single(Read("host = \"broker\"\nprofile = \"sparkplug\"\nprefix = \"glass\"").Errors);
+        Assert.Equal("control-room", Read("host = \"broker\"\nprofile = \"sparkplug\"\nprimary_host = \"control-room\"").Value!.Mqtt!.PrimaryHost);
+        Assert.Contains("is of use only with", Assert.Single(Read("host = \"broker\"\nprimary_host = \"control-room\"").Errors).Message, StringComparison.Ordinal);
+        Assert.Contains("no slash, plus or hash", Assert.Single(Read("host = \"broker\"\nprofile = \"sparkplug\"\nprimary_host = \"a/b\"").Errors).Message, StringComparison.Ordinal);
         Assert.Contains("of use only with", Assert.Single(Read("host = \"broker\"\ngroup = \"glass\"").Errors).Message, StringComparison.Ordinal);
     }
 

@@ -30,6 +30,9 @@ internal sealed class SparkplugProfile(MqttOptions options, string feeder) : IMq
     public string? Commands => Topic("NCMD");
 
     /// <inheritdoc/>
+    public string? HostState => options.PrimaryHost is { } host ? $"spBv1.0/STATE/{host}" : null;
+
+    /// <inheritdoc/>
     public bool ByPing => true;
 
     /// <inheritdoc/>
