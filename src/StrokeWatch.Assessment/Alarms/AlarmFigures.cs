@@ -14,17 +14,19 @@ public static class AlarmFigures
     private static readonly TimeSpan ChatterSpan = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan FleetingSpan = TimeSpan.FromSeconds(10);
     private static readonly TimeSpan StaleSpan = TimeSpan.FromDays(1);
+    private static readonly TimeSpan RegainSpan = TimeSpan.FromMinutes(10);
 
     /// <summary>Works the figures out.</summary>
     /// <param name="journal">The steps in order of time; those before the span tell what stood at its beginning.</param>
     /// <param name="from">The beginning of the span.</param>
     /// <param name="to">Its end, not before its beginning.</param>
     /// <param name="table">The priorities.</param>
-    public static AlarmLoad Of(IReadOnlyList<AlarmStep> journal, DateTimeOffset from, DateTimeOffset to, AlarmTable table)
+    /// <param name="starts">When the program was started, in order: what held before has ended then, unless it is found again within minutes.</param>
+    public static AlarmLoad Of(IReadOnlyList<AlarmStep> journal, DateTimeOffset from, DateTimeOffset to, AlarmTable table, IReadOnlyList<DateTimeOffset>? starts = null)
     {
         List<AlarmStep> announced = [.. journal.Where(step => step.Announces && step.At >= from && step.At < to)];
         var byId = announced.GroupBy(step => step.Id).OrderByDescending(group => group.Count()).ThenBy(group => group.Key.ToString(), StringComparer.Ordinal).ToList();
-        var standing = Standing(journal, to);
+        var standing = Standing(journal, starts ?? [], to);
         return new()
         {
             From = from,
@@ -69,16 +71,25 @@ public static class AlarmFigures
             && !announced.Exists(other => other.Id == step.Id && other.At != step.At && (other.At - step.At).Duration() <= ChatterSpan);
     }
 
-    /// <summary>Gives when each alarm's condition held, seen or not.</summary>
-    private static List<(AlarmId Id, DateTimeOffset From, DateTimeOffset To, bool Over)> Standing(IReadOnlyList<AlarmStep> journal, DateTimeOffset to)
+    /// <summary>Gives when each alarm's condition held, seen or not. A stop of the program writes no end of it: the next start does, unless the condition is found again soon after.</summary>
+    private static List<(AlarmId Id, DateTimeOffset From, DateTimeOffset To, bool Over)> Standing(IReadOnlyList<AlarmStep> journal, IReadOnlyList<DateTimeOffset> starts, DateTimeOffset to)
     {
         var open = new Dictionary<AlarmId, DateTimeOffset>();
+        var left = new Dictionary<AlarmId, (DateTimeOffset Since, DateTimeOffset Start)>();
         var spans = new List<(AlarmId, DateTimeOffset, DateTimeOffset, bool)>();
+        var next = 0;
         foreach (var step in journal.Where(step => step.At < to))
         {
-            if (step.Act == AlarmAct.Activate)
+            Restart(step.At);
+            if (step.Act == AlarmAct.Activate && !open.ContainsKey(step.Id))
             {
-                open.TryAdd(step.Id, step.At);
+                var again = left.Remove(step.Id, out var before) && step.At - before.Start <= RegainSpan;
+                if (!again && before.Start > before.Since)
+                {
+                    spans.Add((step.Id, before.Since, before.Start, true));
+                }
+
+                open[step.Id] = again ? before.Since : step.At;
             }
             else if (step.Act == AlarmAct.Clear && open.Remove(step.Id, out var since))
             {
@@ -86,8 +97,23 @@ public static class AlarmFigures
             }
         }
 
+        Restart(to);
+        spans.AddRange(left.Select(pair => (pair.Key, pair.Value.Since, pair.Value.Start, true)));
         spans.AddRange(open.Select(pair => (pair.Key, pair.Value, to, false)));
         return spans;
+
+        void Restart(DateTimeOffset until)
+        {
+            for (; next < starts.Count && starts[next] < until; next++)
+            {
+                foreach (var (id, since) in open)
+                {
+                    left[id] = (since, starts[next]);
+                }
+
+                open.Clear();
+            }
+        }
     }
 
     private static List<(DateTimeOffset From, DateTimeOffset To)> Floods(List<DateTimeOffset> times, DateTimeOffset to)

@@ -88,6 +88,22 @@ public sealed class StoreReader : IDisposable
         ? [.. Read("SELECT * FROM alarm_journal WHERE utc_ms >= $from AND utc_ms < $to ORDER BY id LIMIT $most", from, to, most, JournalReader.Step).OfType<StoredStep>()]
         : [];
 
+    /// <summary>
+    /// Gives the steps of a feeder's alarms that tell what they asked of people in a period: the newest of it, at most so many, and before them, of each alarm, the last step that says whether its condition held.
+    /// In order.
+    /// </summary>
+    public IReadOnlyList<AlarmStep> LoadSteps(string feeder, DateTimeOffset from, DateTimeOffset to, int most = 20_000) => !Has("alarm_journal") ? [] :
+    [
+        .. Read(
+            """
+            SELECT * FROM alarm_journal WHERE
+            id IN (SELECT max(id) FROM alarm_journal WHERE feeder = $feeder AND utc_ms < $from AND act IN ('activate', 'clear') GROUP BY alarm)
+            OR id IN (SELECT id FROM alarm_journal WHERE feeder = $feeder AND utc_ms >= $from AND utc_ms < $to ORDER BY id DESC LIMIT $most)
+            ORDER BY id
+            """,
+            from, to, most, JournalReader.Step, feeder).OfType<StoredStep>().Select(stored => stored.Step),
+    ];
+
     /// <summary>Gives the last steps of each alarm of a feeder, so many of each at most, in order.</summary>
     public IReadOnlyList<AlarmStep> LastSteps(string feeder, int each = 1) => Has("alarm_journal") ? JournalReader.Last(connection, feeder, each) : [];
 

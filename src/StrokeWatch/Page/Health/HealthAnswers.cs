@@ -17,7 +17,6 @@ internal sealed class HealthAnswers(PageSight sight, Waves.WaveTaps taps, LiveBo
     /// <summary>How far alarms are looked back at, in days.</summary>
     private const int Days = 7;
 
-    private const int MostSteps = 20_000;
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(30);
 
     private readonly Lock gate = new();
@@ -80,8 +79,9 @@ internal sealed class HealthAnswers(PageSight sight, Waves.WaveTaps taps, LiveBo
         try
         {
             using var reader = new StoreReader(sight.StorePath);
-            var steps = reader.Journal(DateTimeOffset.UnixEpoch, to, MostSteps).Where(stored => stored.Feeder == sight.Feeder.Name).Select(stored => stored.Step).ToList();
-            return AlarmFigures.Of(steps, to.AddDays(-Days), to, sight.Table);
+            var (feeder, from) = (sight.Feeder.Name, to.AddDays(-Days));
+            var steps = reader.LoadSteps(feeder, from, to);
+            return AlarmFigures.Of(steps, from, to, sight.Table, steps.Count == 0 ? [] : reader.Starts(feeder, steps[0].At < from ? steps[0].At : from, to));
         }
         catch (SqliteException)
         {

@@ -1,4 +1,5 @@
 using StrokeWatch.Assessment;
+using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Reports.Html;
 
 namespace StrokeWatch.Reports.Records;
@@ -7,6 +8,8 @@ namespace StrokeWatch.Reports.Records;
 internal static class HistoryPart
 {
     private const int MostRows = 60;
+
+    private const string Criteria = "Chattering: three announcements within a minute, or as many on average; stale: more than a day; flood: from more than ten in ten minutes until fewer than five. About 150 a day are said to be what one person can take (after IEC 62682 and EEMUA 191).";
 
     private static readonly string[] Columns = ["Raised", "Ended", "Alarm", "What the operator was told"];
 
@@ -60,5 +63,23 @@ internal static class HistoryPart
         {
             yield return new RecordText($"The table holds the last {Figure.Count(MostRows)}.", RecordTextKind.Detail);
         }
+
+        if (history.Load is { } load)
+        {
+            yield return new RecordText(Load(load));
+            yield return new RecordText(Criteria, RecordTextKind.Detail);
+        }
     }
+
+    /// <summary>Says what the alarms asked of people.</summary>
+    private static string Load(AlarmLoad load) => string.Join(' ', new[]
+    {
+        $"Announced {Times(load.Announced)}, {Figure.Of(load.PerDay, 1)} a day.",
+        load.Chattering.Count == 0 ? "None chattered." : $"Chattered: {string.Join(", ", load.Chattering.Select(one => $"{one.Id} ({Figure.Of(60 * one.IndexPerSecond, 1)} a minute)"))}.",
+        load.Stale.Count == 0 ? "None stood for more than a day." : $"Stood for more than a day: {string.Join(", ", load.Stale.Select(one => $"{one.Id} ({Figure.Of(one.Stood.TotalDays, 1)} days)"))}.",
+        load.Fleeting == 0 ? null : $"Over within ten seconds: {Figure.Count(load.Fleeting)}.",
+        load.Floods.Count == 0 ? "There was no flood." : $"Floods: {Figure.Count(load.Floods.Count)}, {Figure.Of(100 * load.FloodShare, 2)} % of the time.",
+    }.OfType<string>());
+
+    private static string Times(int count) => count == 1 ? "once" : $"{Figure.Count(count)} times";
 }

@@ -32,6 +32,9 @@ internal sealed record RecordHistory
     /// <summary>Gets the findings raised or cleared, in order of time.</summary>
     public required IReadOnlyList<StoredFinding> Findings { get; init; }
 
+    /// <summary>Gets what the alarms asked of people; null where the store keeps no journal of them.</summary>
+    public AlarmLoad? Load { get; init; }
+
     /// <summary>Gets whether there are more alarms than were read.</summary>
     public bool Cut { get; init; }
 
@@ -50,7 +53,14 @@ internal sealed record RecordHistory
             Standing = store.Standing(feeder, to).Count,
             Findings = [.. store.Findings(from, to, Most).Where(finding => finding.Feeder == feeder)],
             Cut = alarms.Count == Most,
+            Load = Figures(store, feeder, from, to),
         };
+    }
+
+    private static AlarmLoad? Figures(StoreReader store, string feeder, DateTimeOffset from, DateTimeOffset to)
+    {
+        var steps = store.LoadSteps(feeder, from, to);
+        return steps.Count == 0 ? null : AlarmFigures.Of(steps, from, to, AlarmTable.Of(new()), store.Starts(feeder, steps[0].At < from ? steps[0].At : from, to));
     }
 
     /// <summary>Pairs what was raised with what cleared it; a start of the program ends what stood before.</summary>

@@ -89,6 +89,22 @@ public sealed class AlarmFiguresTests
     }
 
     [Fact]
+    public void A_restart_ends_what_stood_unless_it_is_found_again_at_once()
+    {
+        // The program stops without a word of the end: the sensor was plugged in again before it started anew.
+        Step(AlarmKind.SensorLost, AlarmAct.Activate, 0);
+        Step(AlarmKind.SensorLost, AlarmAct.Activate, 4 * 86_400);
+        Step(AlarmKind.SensorLost, AlarmAct.Clear, (4 * 86_400) + 60);
+        Step(AlarmKind.LowStroke, AlarmAct.Activate, 0);
+        Step(AlarmKind.LowStroke, AlarmAct.Activate, 7205);
+        DateTimeOffset[] starts = [Noon.AddHours(-1), Noon.AddHours(2)];
+        var load = AlarmFigures.Of([.. journal.OrderBy(step => step.At)], Noon, Noon.AddDays(5), Table, starts);
+        var stale = Assert.Single(load.Stale);
+        Assert.Equal((AlarmKind.LowStroke, TimeSpan.FromDays(5)), (stale.Id.Kind, stale.Stood));
+        Assert.Equal(2, AlarmFigures.Of([.. journal.OrderBy(step => step.At)], Noon, Noon.AddDays(5), Table).Stale.Count);
+    }
+
+    [Fact]
     public void Fleeting_is_short_and_not_repeated_and_priorities_are_counted()
     {
         Stand(AlarmKind.OverStroke, 0, 4);

@@ -97,6 +97,26 @@ public sealed class SchemaTests : IDisposable
     }
 
     [Fact]
+    public async Task The_newest_steps_of_a_period_are_read_however_many_lie_before_and_what_held_at_its_beginning()
+    {
+        AlarmId high = new(AlarmKind.HighStroke);
+        AlarmStep Step(AlarmAct act, int seconds) => new(high, act, AlarmState.Normal, AlarmState.Unacknowledged, AlarmState.Unacknowledged, Noon.AddSeconds(seconds), "measurement", "", null);
+        AlarmStep[] steps = [Step(AlarmAct.Activate, 0), Step(AlarmAct.Clear, 1), Step(AlarmAct.Activate, 2), Step(AlarmAct.Acknowledge, 3), Step(AlarmAct.Clear, 11), Step(AlarmAct.Activate, 12), Step(AlarmAct.Clear, 13)];
+        using (var store = new SqliteStore(folder.Options, folder.Clock))
+        {
+            foreach (var step in steps)
+            {
+                Assert.True(await Soon(store.Journal(step)));
+            }
+        }
+
+        using var reader = new StoreReader(folder.Database);
+        Assert.Equal([steps[2], .. steps[4..]], reader.LoadSteps("Sand feeder", Noon.AddSeconds(10), Ever));
+        Assert.Equal([steps[2], .. steps[5..]], reader.LoadSteps("Sand feeder", Noon.AddSeconds(10), Ever, most: 2));
+        Assert.Empty(reader.LoadSteps("Another feeder", Noon, Ever));
+    }
+
+    [Fact]
     public async Task Steps_of_alarms_come_back_as_they_were_written_and_the_last_of_each_can_be_asked_for()
     {
         AlarmId front = new(AlarmKind.SensorLost, SensorPlace.Front), high = new(AlarmKind.HighStroke);

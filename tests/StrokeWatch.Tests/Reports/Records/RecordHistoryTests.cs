@@ -50,6 +50,11 @@ public sealed class RecordHistoryTests : IDisposable
         Assert.Contains("(the program began anew)", page.Value, StringComparison.Ordinal);
         Assert.Contains("the last that counts in the store", page.Value, StringComparison.Ordinal);
 
+        // Check-values 5.4: three announcements in a minute chatter; 20 s between them are 3.0 a minute.
+        Assert.Contains("Announced 5 times", page.Value, StringComparison.Ordinal);
+        Assert.Contains("Chattered: high-stroke (3.0 a minute). Stood for more than a day: sensor-clipped (1.2 days)", page.Value, StringComparison.Ordinal);
+        Assert.Contains("There was no flood.", page.Value, StringComparison.Ordinal);
+
         // A week later nothing of it lies in the period, but the alarm stands on.
         files.Clock.SetUtcNow(RecordFiles.Noon.AddDays(7));
         Assert.Equal(3, files.Report("record.html", "--store", files.At("store.db"), "--from", "2026-11-30").Status);
@@ -102,8 +107,22 @@ public sealed class RecordHistoryTests : IDisposable
             await Soon(store.Event(StoreEventKind.Start, "start"));
             await Run(store, TimeSpan.FromHours(20), random);
             await Soon(store.Alarm(new(AlarmKind.OverStroke, true, 0, 1.7e-3, "Over-stroke.")));
+            var now = clock.GetUtcNow();
+            await Soon(store.Journal(Step(AlarmKind.SensorClipped, raised: true, now.AddHours(-30))));
+
+            // The program began anew 20 h ago and found it again.
+            await Soon(store.Journal(Step(AlarmKind.SensorClipped, raised: true, now.AddHours(-20).AddMinutes(5))));
+            await Soon(store.Journal(Step(AlarmKind.SensorClipped, raised: false, now.AddHours(-1))));
+            for (var i = 0; i < 3; i++)
+            {
+                await Soon(store.Journal(Step(AlarmKind.HighStroke, raised: true, now.AddSeconds((20 * i) - 900))));
+                await Soon(store.Journal(Step(AlarmKind.HighStroke, raised: false, now.AddSeconds((20 * i) - 890))));
+            }
         }
     }
+
+    private static AlarmStep Step(AlarmKind kind, bool raised, DateTimeOffset at) => new(
+        new(kind), raised ? AlarmAct.Activate : AlarmAct.Clear, AlarmState.Normal, raised ? AlarmState.Unacknowledged : AlarmState.Normal, AlarmState.Normal, at, "measurement", "", null);
 
     private async Task Run(SqliteStore store, TimeSpan length, Random random)
     {
