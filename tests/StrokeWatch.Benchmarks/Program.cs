@@ -22,6 +22,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["kill-study"] = OperatingSystem.IsLinux() ? KillStudy.Run : OnLinuxOnly,
     ["many-sensors"] = ManySensors.Run,
     ["page-load"] = OperatingSystem.IsLinux() ? PageLoad.Run : OnLinuxOnly,
+    ["page-readers"] = PageReaders.Run,
     ["replay-speed"] = ReplaySpeed.Run,
     ["start-cost"] = OperatingSystem.IsLinux() ? StartCost.Run : OnLinuxOnly,
     ["store-writer"] = StoreWriter.Run,

@@ -20,8 +20,16 @@ internal sealed class TrayFeed(PseudoTerminal cable, Func<double, double> stroke
 
     public SourceCounters Counters { get; } = new();
 
+    /// <summary>Gets whether the thread that reads it goes before others, so that a busy machine does not make the sensor itself late.</summary>
+    public bool Urgent { get; init; }
+
     public SourceState Read(SampleBlock block)
     {
+        if (Urgent)
+        {
+            ThreadPriority.Raise();
+        }
+
         block.Clear();
         for (var n = 0; n < block.Capacity; n++)
         {

@@ -63,8 +63,12 @@ internal sealed class LiveBoard(FeederDescription feeder, TimeProvider time, Liv
     /// <summary>Tells those who follow that the program lives, and how old the reading is.</summary>
     public void Beat() => feed.Publish(new("beat", () => PageJson.Bytes(writer => StatusJson.Beat(writer, Now))));
 
-    /// <summary>Gives an event of how it stands when it is sent.</summary>
-    public LiveFrame Frame() => new("status", () => PageJson.Bytes(writer => StatusJson.Write(writer, Now)));
+    /// <summary>Gives an event of the newest window now, and of all else as it stands when it is sent: who is a little late still hears of every window.</summary>
+    public LiveFrame Frame()
+    {
+        var reading = last;
+        return new("status", () => PageJson.Bytes(writer => StatusJson.Write(writer, Now with { Reading = reading })));
+    }
 
     private void Publish()
     {

@@ -17,6 +17,9 @@ internal sealed class RecentWindows : IChainListener
     /// <summary>Gets the windows held, in order.</summary>
     public IReadOnlyList<AssessedWindow> Now => [.. slots.Select((_, i) => Volatile.Read(ref slots[i])).OfType<Slot>().OrderBy(slot => slot.Number).Select(slot => slot.Window)];
 
+    /// <summary>Gets how many windows there have been.</summary>
+    public long Count => Volatile.Read(ref count);
+
     /// <summary>Gets how many clipped samples there have been in windows.</summary>
     public long Clipped { get; private set; }
 
@@ -24,7 +27,9 @@ internal sealed class RecentWindows : IChainListener
     public void Window(in AssessedWindow window)
     {
         Clipped += window.Reading.ClippedSamples;
-        Volatile.Write(ref slots[(int)(count % Held)], new(++count, window));
+        var next = count + 1;
+        Volatile.Write(ref slots[(int)((next - 1) % Held)], new(next, window));
+        Volatile.Write(ref count, next);
     }
 
     /// <inheritdoc/>

@@ -84,6 +84,23 @@ public sealed class LiveBoardTests
     }
 
     [Fact]
+    public void Who_is_late_hears_of_every_window_by_its_own_number()
+    {
+        var follower = feed.Join()!;
+        for (var i = 1; i <= 3; i++)
+        {
+            board.Window(new(Good with { StrokeMetres = i * 1e-3 }, Verdict.InBand));
+        }
+
+        for (var i = 1; i <= 3; i++)
+        {
+            Assert.True(follower.Reader.TryRead(out var frame));
+            var told = JsonNode.Parse(System.Text.Encoding.UTF8.GetString(frame!.Bytes.Span).Split("data: ")[1])!;
+            Assert.Equal((i, (double)i), ((int)told["windows"]!, (double)told["stroke"]!["pp_mm"]!));
+        }
+    }
+
+    [Fact]
     public void Those_who_follow_are_told_when_an_alarm_takes_a_step_and_only_then()
     {
         var follower = feed.Join()!;

@@ -23,6 +23,9 @@ internal sealed class FindingAnswers(FeederDescription feeder, Func<SourceInfo> 
 
     private const string NothingFollowed = "nothing is followed over weeks: the configuration does not ask for it, or the store has not been read yet";
 
+    private readonly Lock gate = new();
+    private (long Count, IReadOnlyList<AssessedWindow> Windows, IReadOnlyList<Finding> Findings)? looked;
+
     private static readonly string[] OfStroke = ["over-stroke", "high-stroke", "low-stroke"];
 
     /// <summary>Answers.</summary>
@@ -33,8 +36,7 @@ internal sealed class FindingAnswers(FeederDescription feeder, Func<SourceInfo> 
             return PageJson.Refuse(context, StatusCodes.Status400BadRequest, trouble);
         }
 
-        var windows = recent.Now;
-        var findings = Look(windows);
+        var (windows, findings) = Newly();
         return PageJson.Answer(context, writer =>
         {
             writer.WriteStartObject();
@@ -59,6 +61,23 @@ internal sealed class FindingAnswers(FeederDescription feeder, Func<SourceInfo> 
             Weeks(writer, machine());
             writer.WriteEndObject();
         });
+    }
+
+    /// <summary>Looks once a window, however many ask.</summary>
+    private (IReadOnlyList<AssessedWindow> Windows, IReadOnlyList<Finding> Findings) Newly()
+    {
+        lock (gate)
+        {
+            if (looked is not { } known || known.Count != recent.Count)
+            {
+                var count = recent.Count;
+                var windows = recent.Now;
+                known = (count, windows, Look(windows));
+                looked = known;
+            }
+
+            return (known.Windows, known.Findings);
+        }
     }
 
     /// <summary>Applies the rules: where the stroke lies, to the last seconds; all else to all windows held.</summary>
