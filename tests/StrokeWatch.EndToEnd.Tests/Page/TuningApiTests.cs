@@ -96,9 +96,22 @@ public sealed class TuningApiTests(ITestOutputHelper output)
         Assert.Equal("over", Step);
         Assert.Contains("signed     Tom", view["session"]!["step"]!["text"]!.ToJsonString(), StringComparison.Ordinal);
         tray.ShouldBeTuned("Tom");
+        await Left(run.Folder, tray);
         var after = await Running.Run(run.Folder.Path, "tune", "session", "--feeder", "cullet.toml", "--resume");
         Assert.Contains("no unfinished session", after.Error, StringComparison.Ordinal);
         Assert.Contains("Page: Tom begins a tuning session", run.Said, StringComparison.Ordinal);
+    }
+
+    /// <summary>What was measured is left as captures beside the book, and a replay of each says of it what the session did.</summary>
+    private static async Task Left(TempFolder folder, TunedTray tray)
+    {
+        foreach (var trial in tray.Read(book => book.Sessions.Trials(book.Sessions.All()[^1].Id)))
+        {
+            Assert.Matches(@"^cullet\.trial-\d{8}T\d{6}Z\.wav$", trial.Capture);
+            var replayed = await Running.Run(folder.Path, "replay", trial.Capture!, "--feeder", "cullet.toml", "--json", "-");
+            var stroke = JsonNode.Parse(replayed.Out)!["stroke"]!;
+            Assert.Equal(trial.StrokeMetres!.Value * 1e3, (double)stroke["pp_mm"]!, 0.005);
+        }
     }
 
     private string Step => (string)view["session"]!["step"]!["id"]!;
