@@ -17,7 +17,7 @@ internal static class PageReaders
         using var client = new HttpClient(new SocketsHttpHandler { MaxConnectionsPerServer = 200 }) { BaseAddress = new(arguments[0]) };
         using var end = new CancellationTokenSource();
         long events = 0, answers = 0, failed = 0;
-        var tasks = Enumerable.Range(0, Followers).Select(_ => Task.Run(() => Follow(client, _ => Interlocked.Increment(ref events), end.Token)))
+        var tasks = Enumerable.Range(0, Followers).Select(_ => Task.Run(() => Follow(client, line => Interlocked.Add(ref events, line.StartsWith("data: ", StringComparison.Ordinal) ? 1 : 0), end.Token)))
             .Concat(Enumerable.Range(0, Readers).Select(i => Task.Run(() => Ask(client, i, good => Interlocked.Increment(ref good ? ref answers : ref failed), end.Token)))).ToList();
         while (Console.ReadLine() is { } line)
         {

@@ -43,10 +43,13 @@ public sealed class WrittenPagesTests
         run.Sensor.Unplug();
         await browser.Tell("location.hash = 'alarms'");
         await browser.Until("document.querySelector('li[data-alarm=sensor-lost] button[data-act=acknowledge]')", 10);
+        await browser.Until("document.getElementById('alarm-steps').innerText.includes('came up')", 8);
         await browser.Tell("document.querySelector('li[data-alarm=sensor-lost] button[data-act=acknowledge]').click()");
         await browser.Until("document.querySelector('li[data-alarm=sensor-lost] .steps')?.innerText.includes('acknowledged')", 5);
         var steps = await browser.Tell("document.querySelector('li[data-alarm=sensor-lost] .steps').innerText");
         Assert.Matches(@"came up \S+, measurement\s+acknowledged \S+, Erika", steps);
+        await browser.Until("[...document.querySelectorAll('#alarm-steps tr')].map(row => row.innerText).filter(text => /acknowledged\\s+Erika/.test(text)).length === 1", 8);
+        Assert.Equal("1", await browser.Tell("[...document.querySelectorAll('#alarm-steps tr')].filter(row => row.innerText.includes('came up')).length"));
         await Seen(browser, "alarm-steps");
         await browser.Tell("location.hash = 'captures'");
         await browser.Until("[...document.querySelectorAll('#capture-list button')].some(one => one.innerText === 'Keep')", 20);

@@ -48,11 +48,28 @@ function list(status, anew) {
 onStatus((status) => list(status, false));
 
 const MOST = 200;
+const PAGES = 20; // of 5000 steps, of a day; what is known is not asked for again
+let known = [];
+
+async function pastDay() {
+  const begin = serverNow() - 864e5;
+  // Steps that lie ahead were written before the clock was set back: then all is asked for anew.
+  known = known.some((step) => Date.parse(step.utc) > serverNow() + 5e3) ? [] : known.filter((step) => Date.parse(step.utc) >= begin);
+  for (let page = 0, more = true; more && page < PAGES; page += 1) {
+    const last = known.at(-1);
+    const past = await ask(`/api/v1/alarms?from=${last?.utc ?? new Date(begin).toISOString()}&most=5000`);
+    const fresh = past.steps.filter((step) => last === undefined || step.number > last.number);
+    known = known.concat(fresh);
+    more = past.more && fresh.length > 0;
+  }
+
+  return known;
+}
 
 whileSeen("alarms", 5, async () => {
-  const past = await ask(`/api/v1/alarms?from=${new Date(serverNow() - 864e5).toISOString()}&most=5000`);
-  const steps = past.steps.slice(-MOST).reverse();
-  put("alarm-past-says", steps.length === 0 ? say("alarms.past-none") : past.steps.length > MOST ? say("alarms.past-more", String(MOST), String(past.steps.length)) : "");
+  const all = await pastDay();
+  const steps = all.slice(-MOST).reverse();
+  put("alarm-past-says", steps.length === 0 ? say("alarms.past-none") : all.length > MOST ? say("alarms.past-more", String(MOST), String(all.length)) : "");
   at("alarm-steps").closest("table").hidden = steps.length === 0;
   at("alarm-steps").replaceChildren(...steps.map((step) => {
     const made = make("tr", "", make("th", "", clock(step.utc)), make("td", "", step.alarm), make("td", "", say(`act.${step.act}`)), make("td", "", step.by));
