@@ -88,7 +88,7 @@ public sealed class AlarmLife(AlarmId id, AlarmRow row)
                 return Shelve(input);
             case AlarmAct.Unshelve:
             case AlarmAct.ShelfEnds:
-                changed = ShelvedUntil is not null && (input.Act == AlarmAct.Unshelve || ShelvedUntil <= input.At);
+                changed = ShelvedUntil is not null && (input.Act == AlarmAct.Unshelve || Over(input));
                 ShelvedUntil = changed ? null : ShelvedUntil;
                 return changed || input.Act == AlarmAct.ShelfEnds ? null : $"{id} is not shelved";
             case AlarmAct.Suppress:
@@ -141,6 +141,9 @@ public sealed class AlarmLife(AlarmId id, AlarmRow row)
         Beneath = AlarmState.Normal;
         return null;
     }
+
+    /// <summary>Says whether a shelf is over: its end has come, whoever says so has seen it come by another clock, or it lies so far ahead that this clock must have been set back.</summary>
+    private bool Over(in AlarmInput input) => ShelvedUntil <= input.At || ShelvedUntil <= input.Until || ShelvedUntil - input.At > row.LongestShelf;
 
     private string? Shelve(in AlarmInput input)
     {

@@ -174,7 +174,7 @@ public sealed class AlarmCaptures : IDisposable
         var from = Math.Max(0, head - before);
         var path = folder.Path(at, id, feed.Places.Count > 0 && feeds.Length > 1 ? SensorPlaces.Name(feed.Places[0]) : "");
         folder.AddFeeder(path);
-        var begun = new OpenCapture(path, ring, from, at - Silence(ring, at) - TimeSpan.FromSeconds((head - from + ring.MissingBetween(from, head)) / rate));
+        var begun = new OpenCapture(path, ring, from, at - Silence(ring, stamp) - TimeSpan.FromSeconds((head - from + ring.MissingBetween(from, head)) / rate));
         lock (gate)
         {
             open.Add(begun);
@@ -184,9 +184,9 @@ public sealed class AlarmCaptures : IDisposable
     }
 
     /// <summary>Gives how long nothing has come: the newest sample is so much older than the alarm. What has come since the alarm leaves it at nothing.</summary>
-    private TimeSpan Silence(SampleRing ring, DateTimeOffset at)
+    private TimeSpan Silence(SampleRing ring, long stamp)
     {
-        var quiet = clock.GetElapsedTime(ring.Stamp) - (clock.GetUtcNow() - at);
+        var quiet = clock.GetElapsedTime(ring.Stamp, stamp);
         return quiet > TimeSpan.Zero ? quiet : TimeSpan.Zero;
     }
 

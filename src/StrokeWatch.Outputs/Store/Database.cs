@@ -83,9 +83,10 @@ internal static class Database
     }
 
     /// <summary>Runs statements that answer nothing.</summary>
-    public static void Execute(SqliteConnection connection, string sql)
+    public static void Execute(SqliteConnection connection, string sql, SqliteTransaction? transaction = null)
     {
         using var command = connection.CreateCommand();
+        command.Transaction = transaction;
         command.CommandText = sql;
         command.ExecuteNonQuery();
     }

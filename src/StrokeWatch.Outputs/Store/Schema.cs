@@ -7,7 +7,7 @@ namespace StrokeWatch.Outputs.Store;
 internal static class Schema
 {
     /// <summary>The version that stands in the table meta under schema_version.</summary>
-    public const int Version = 4;
+    public const int Version = 5;
 
     private const int Oldest = 1;
 
@@ -47,6 +47,7 @@ internal static class Schema
             alarm TEXT NOT NULL, file TEXT NOT NULL, from_utc_ms INTEGER NOT NULL, length_s REAL NOT NULL,
             lost_samples INTEGER NOT NULL, whole INTEGER NOT NULL, removed_utc_ms INTEGER);
         CREATE INDEX IF NOT EXISTS capture_utc ON capture (utc_ms);
+        CREATE TABLE IF NOT EXISTS lived (window_id INTEGER PRIMARY KEY, lived_s REAL NOT NULL);
         """;
 
     /// <summary>Creates what is missing, and what an earlier version's file lacks; refuses a file that a later version has written.</summary>

@@ -38,4 +38,7 @@ public enum StoreEventKind
 
     /// <summary>The database could not be written for a time.</summary>
     StoreTrouble,
+
+    /// <summary>The computer's clock cannot be right, or was set.</summary>
+    Clock,
 }

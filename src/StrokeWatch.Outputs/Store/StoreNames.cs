@@ -32,6 +32,7 @@ internal static class StoreNames
         StoreEventKind.Baseline => "baseline",
         StoreEventKind.StoreReplaced => "store-replaced",
         StoreEventKind.StoreGap => "store-gap",
+        StoreEventKind.Clock => "clock",
         _ => "store-trouble",
     };
 

@@ -9,7 +9,7 @@ public sealed record StoreOptions
     /// <summary>Gets the feeder's name, written into every window.</summary>
     public required string Feeder { get; init; }
 
-    /// <summary>Gets the days that windows are kept; alarms, events, findings and stretches of running are kept for ever.</summary>
+    /// <summary>Gets the days that windows are kept, counted by what the program has lived, not by the computer's clock; alarms, events, findings and stretches of running are kept for ever.</summary>
     public int KeepDays { get; init; } = 90;
 
     /// <summary>Gets how long a window waits at most for its commit; also how long after a failure the next attempt is made. 10 s: commit size decides a card's wear.</summary>
@@ -35,4 +35,7 @@ public sealed record StoreOptions
 
     /// <summary>Gets whether a start after an end without a stop (killed, power cut) notes an event of how long nothing was written; no by default.</summary>
     public bool NoteInterruption { get; init; }
+
+    /// <summary>Gets whether a clock that cannot be right, or is set, notes an event; no by default.</summary>
+    public bool NoteClock { get; init; }
 }

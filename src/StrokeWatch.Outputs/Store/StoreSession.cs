@@ -9,10 +9,12 @@ internal sealed class StoreSession(StoreOptions options, TimeProvider clock, Act
     private static readonly TimeSpan PurgePause = TimeSpan.FromDays(1);
 
     private readonly Ballast ballast = new(options.Path, options.BallastBytes);
+    private readonly LivedTime lived = new(clock);
+    private readonly ClockWatch watch = new(clock);
     private SqliteConnection? connection;
     private RowWriter? writer;
     private bool mustCheck = true;
-    private bool mustTell = options.NoteInterruption;
+    private bool mustTell = true;
     private bool purging = true;
     private long purged;
 
@@ -25,6 +27,11 @@ internal sealed class StoreSession(StoreOptions options, TimeProvider clock, Act
         try
         {
             Open();
+            if (options.NoteClock && watch.Look() is { } step)
+            {
+                note(StoreEventKind.Clock, step);
+            }
+
             if (rows.Count > 0)
             {
                 writer!.Commit(rows);
@@ -46,13 +53,19 @@ internal sealed class StoreSession(StoreOptions options, TimeProvider clock, Act
     /// <summary>Deletes windows past their days, a few thousand at a time; once a day is enough.</summary>
     public void Purge()
     {
-        if (connection is null || (!purging && clock.GetElapsedTime(purged) < PurgePause))
+        if (connection is null)
         {
             return;
         }
 
         try
         {
+            lived.MarkIfDue(connection);
+            if (!purging && clock.GetElapsedTime(purged) < PurgePause)
+            {
+                return;
+            }
+
             purging = PurgeOnce() == PurgeRows;
             purged = clock.GetTimestamp();
         }
@@ -106,10 +119,11 @@ internal sealed class StoreSession(StoreOptions options, TimeProvider clock, Act
 
             Schema.Ensure(connection);
             writer = new RowWriter(connection, options.Feeder);
+            lived.Resume(connection);
             mustCheck = false;
-            if (mustTell && Interruption.Words(connection, options.Feeder, clock.GetUtcNow()) is { } words)
+            if (mustTell)
             {
-                note(StoreEventKind.Gap, words);
+                Tell(connection);
             }
 
             mustTell = false;
@@ -123,6 +137,19 @@ internal sealed class StoreSession(StoreOptions options, TimeProvider clock, Act
         {
             Close();
             throw;
+        }
+    }
+
+    private void Tell(SqliteConnection opened)
+    {
+        if (options.NoteInterruption && Interruption.Words(opened, options.Feeder, clock.GetUtcNow()) is { } words)
+        {
+            note(StoreEventKind.Gap, words);
+        }
+
+        if (options.NoteClock && watch.AtStart(Interruption.Last(opened)) is { } odd)
+        {
+            note(StoreEventKind.Clock, odd);
         }
     }
 
@@ -164,11 +191,22 @@ internal sealed class StoreSession(StoreOptions options, TimeProvider clock, Act
 
     private int PurgeOnce()
     {
+        if (lived.Newest(connection!, options.KeepDays) is not { } newest)
+        {
+            return 0;
+        }
+
         using var command = connection!.CreateCommand();
-        command.CommandText = "DELETE FROM window WHERE id IN (SELECT id FROM window WHERE utc_ms < $before ORDER BY utc_ms LIMIT $rows)";
-        command.Parameters.AddWithValue("$before", clock.GetUtcNow().AddDays(-options.KeepDays).ToUnixTimeMilliseconds());
+        command.CommandText = "DELETE FROM window WHERE id IN (SELECT id FROM window WHERE id <= $newest ORDER BY id LIMIT $rows)";
+        command.Parameters.AddWithValue("$newest", newest);
         command.Parameters.AddWithValue("$rows", PurgeRows);
-        return command.ExecuteNonQuery();
+        var gone = command.ExecuteNonQuery();
+        if (gone < PurgeRows)
+        {
+            LivedTime.Forget(connection, newest);
+        }
+
+        return gone;
     }
 
     private void Close()

@@ -36,6 +36,13 @@ internal sealed class StrokeHistory(string path, string feeder, TimeProvider tim
     {
         lock (gate)
         {
+            if (gathering.IsCompleted && newest > Settled())
+            {
+                // The clock was set back: what was gathered ahead of it is no past.
+                (oldest, newest, whole) = (null, 0, false);
+                parts.Clear();
+            }
+
             if (gathering.IsCompleted && (!whole || newest < Settled()))
             {
                 gathering = Task.Factory.StartNew(Run, stop.Token, TaskCreationOptions.LongRunning, TaskScheduler.Default);
@@ -72,7 +79,7 @@ internal sealed class StrokeHistory(string path, string feeder, TimeProvider tim
         long young;
         lock (gate)
         {
-            young = Math.Max(first, oldest is null ? Settled() : newest);
+            young = Math.Max(first, oldest is null ? Settled() : Math.Min(newest, Settled()));
             for (var part = first; part < Math.Min(last, young); part++)
             {
                 if (parts.TryGetValue(part, out var known))

@@ -2,6 +2,7 @@ using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Page;
+using StrokeWatch.Tests.Outputs.Store;
 using Xunit;
 
 namespace StrokeWatch.Tests.Page;
@@ -63,6 +64,20 @@ public sealed class StrokeHistoryTests : IDisposable
         }
 
         Assert.Fail("it was never gathered");
+    }
+
+    [Fact]
+    public async Task A_date_that_ran_ahead_and_was_set_right_hides_nothing_that_comes_after_it()
+    {
+        Fill(days: 3, seconds: 600);
+        var clock = new WrongClock(time) { Offset = TimeSpan.FromDays(800) };
+        using var history = new StrokeHistory(Store, Feeder, clock);
+        await Gathered(history, Now.AddDays(-2));
+        clock.Offset = TimeSpan.Zero;
+        Add(Now.AddMinutes(-30).ToUnixTimeMilliseconds(), 3);
+        await Gathered(history, Now.AddDays(-2));
+        using var reader = new StoreReader(Store);
+        Check(history.Columns(reader, Now.AddDays(-2), Now, 100), Now.AddDays(-2), Now, 100);
     }
 
     private void Check((long From, long Width, IReadOnlyList<StoredColumn> Columns) got, DateTimeOffset from, DateTimeOffset to, int points)

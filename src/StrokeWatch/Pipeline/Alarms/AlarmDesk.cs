@@ -28,6 +28,7 @@ internal sealed class AlarmDesk : IChainListener
     private readonly StuckSensors stuck;
     private readonly DelayedAlarm store;
     private readonly DelayedAlarm output;
+    private readonly ShelfTimes shelves;
     private readonly Dictionary<AlarmId, AlarmLife> lives = [];
     private readonly Dictionary<AlarmId, AlarmView> views = [];
     private readonly HashSet<AlarmId> standing = [];
@@ -52,6 +53,7 @@ internal sealed class AlarmDesk : IChainListener
         stuck = new(table[AlarmKind.SensorStuck]);
         store = Delayed(AlarmKind.StoreTrouble);
         output = Delayed(AlarmKind.OutputTrouble);
+        shelves = new(time);
         measured = transition => Alarm(transition);
         looked = time.GetTimestamp();
     }
@@ -203,9 +205,9 @@ internal sealed class AlarmDesk : IChainListener
         return life;
     }
 
-    private void Step(AlarmLife life, AlarmAct? act, string by)
+    private void Step(AlarmLife life, AlarmAct? act, string by, DateTimeOffset? lived = null)
     {
-        if (act is { } known && life.Take(new(known, time.GetUtcNow(), by)).Step is { } step)
+        if (act is { } known && life.Take(new(known, time.GetUtcNow(), by, Until: lived)).Step is { } step)
         {
             ahead.Add(step, () => Show(step, null));
         }
@@ -236,10 +238,10 @@ internal sealed class AlarmDesk : IChainListener
 
     private void Look(double elapsed)
     {
-        var at = time.GetUtcNow();
-        foreach (var life in lives.Values)
+        foreach (var (id, life) in lives)
         {
-            Step(life, life.ShelvedUntil <= at ? AlarmAct.ShelfEnds : null, "time");
+            var lived = shelves.Lived(id, life.ShelvedUntil);
+            Step(life, life.ShelvedUntil is null ? null : AlarmAct.ShelfEnds, "time", lived ? life.ShelvedUntil : null);
         }
 
         List<string> failing = [.. failures.Distinct()];

@@ -96,6 +96,15 @@ public sealed class AlarmLifeTests
     }
 
     [Fact]
+    public void A_shelf_that_ends_further_ahead_than_any_may_is_over_for_the_clock_was_set_back()
+    {
+        var life = new AlarmLife(new(AlarmKind.OverStroke), Table[AlarmKind.OverStroke]);
+        life.Take(new(AlarmAct.Shelve, Noon, "shift", "known", Noon.AddMinutes(30)));
+        Assert.Null(life.Take(new(AlarmAct.ShelfEnds, Noon.AddMinutes(-30), "time")).Step);
+        Assert.Equal(AlarmState.Normal, life.Take(new(AlarmAct.ShelfEnds, Noon.AddMinutes(-31), "time")).Step!.To);
+    }
+
+    [Fact]
     public void After_a_restart_what_people_decided_still_holds_and_a_danger_that_stood_is_not_forgotten()
     {
         foreach (var (kind, acts, state, beneath) in new[]

@@ -68,7 +68,7 @@ public sealed class SchemaTests : IDisposable
         Assert.Single(reader.NewestStretches("Sand feeder", 10));
         Assert.Single(reader.Findings(DateTimeOffset.UnixEpoch, Ever));
         Assert.Equal(Waveform, Assert.Single(reader.Captures(DateTimeOffset.UnixEpoch, Ever)));
-        Assert.Equal("4", Scalar("SELECT value FROM meta WHERE key = 'schema_version'"));
+        Assert.Equal("5", Scalar("SELECT value FROM meta WHERE key = 'schema_version'"));
     }
 
     [Fact]
@@ -165,7 +165,7 @@ public sealed class SchemaTests : IDisposable
         Assert.Equal(
             [Waveform with { Removed = removed }, Waveform with { Id = new(AlarmKind.Strike), Whole = false, Removed = removed }, Waveform with { File = "other.wav" }],
             reader.Captures(DateTimeOffset.UnixEpoch, Ever));
-        Assert.Equal("4", Scalar("SELECT value FROM meta WHERE key = 'schema_version'"));
+        Assert.Equal("5", Scalar("SELECT value FROM meta WHERE key = 'schema_version'"));
     }
 
     [Fact]

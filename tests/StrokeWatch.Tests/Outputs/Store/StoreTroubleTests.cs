@@ -67,7 +67,7 @@ public sealed class StoreTroubleTests : IDisposable
         {
             var late = store.Alarm(Alarm(1));
             await folder.Until(store, h => h.State == StoreState.Trouble);
-            Assert.Contains("has schema 7, this program knows 4", store.Health.Trouble, StringComparison.Ordinal);
+            Assert.Contains("has schema 7, this program knows 5", store.Health.Trouble, StringComparison.Ordinal);
             Assert.False(late.IsCompleted);
         }
 

@@ -7,6 +7,7 @@ using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Pipeline.Alarms;
 using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Tests.Outputs.Store;
 using Xunit;
 
 namespace StrokeWatch.Tests.Pipeline.Alarms;
@@ -21,12 +22,13 @@ public sealed class AlarmDeskTests : IAlarmJournal
     private readonly List<(AlarmStep Step, TaskCompletionSource<bool> Written)> rows = [];
     private readonly Ear record = new();
     private readonly Ear shown = new();
+    private readonly WrongClock clock;
     private readonly AlarmDesk desk;
     private bool writes = true;
     private string? trouble;
     private double seconds;
 
-    public AlarmDeskTests() => desk = new(AlarmTable.Of(new()), this, record, shown, time);
+    public AlarmDeskTests() => desk = new(AlarmTable.Of(new()), this, record, shown, clock = new(time));
 
     string? IAlarmJournal.Trouble => trouble;
 
@@ -212,6 +214,22 @@ public sealed class AlarmDeskTests : IAlarmJournal
         Assert.Equal((false, "Taken out of service by Engineer: high-stroke."), (shown.Alarms[^1].Raised, shown.Alarms[^1].Words));
         Assert.Null(await Ask(new(High, AlarmAct.ReturnToService, "Engineer")));
         Assert.True(shown.Alarms[^1].Raised);
+    }
+
+    [Theory]
+    [InlineData(-5)]
+    [InlineData(0.25)]
+    [InlineData(24 * 365 * 56)]
+    public async Task A_shelf_lasts_no_longer_than_was_asked_whatever_the_date_is_set_to(double hours)
+    {
+        Assert.Null(await Ask(new(High, AlarmAct.Shelve, "Engineer", TimeSpan.FromHours(1))));
+        Hear(High, true);
+        Pass(60);
+        Assert.Empty(shown.Alarms);
+        clock.Offset = TimeSpan.FromHours(hours);
+        Pass(3541);
+        Assert.True(Assert.Single(shown.Alarms).Raised);
+        Assert.Equal((AlarmAct.ShelfEnds, "time"), (rows[^1].Step.Act, rows[^1].Step.By));
     }
 
     [Fact]
