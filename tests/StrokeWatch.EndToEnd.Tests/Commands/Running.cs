@@ -54,6 +54,14 @@ internal sealed class Running : IDisposable
         return new(start);
     }
 
+    /// <summary>Starts the program in a folder with one variable of its environment set.</summary>
+    public static Running StartWith(string variable, string value, string folder, params string[] arguments)
+    {
+        var start = new ProcessStartInfo(Host, ["exec", Program, .. arguments]) { WorkingDirectory = folder };
+        start.Environment[variable] = value;
+        return new(start);
+    }
+
     /// <summary>Starts the program with its standard output on a terminal or another file.</summary>
     public static Running StartOn(string terminal, string folder, params string[] arguments)
     {
