@@ -44,7 +44,7 @@ internal static class FullVoltage
         SupplySummary supply, FeederDescription feeder, StrokeSummary stroke, bool strikes, IReadOnlyList<WindowReading> steady, SupplyBuilder gathered,
         StrokeContributions contributions)
     {
-        if (Impossible(supply, feeder, stroke, strikes) is { } why)
+        if (Impossible(supply, feeder, stroke.Stroke, strikes) is { } why)
         {
             return supply with { Reason = supply.Reason is null || supply.Volts is null ? supply.Reason ?? why : $"{supply.Reason}; {why}" };
         }
@@ -88,10 +88,11 @@ internal static class FullVoltage
             CultureInfo.InvariantCulture, $"the stroke goes with power {Machine.Magnet.Supply.StrokeExponent(biased)} of the voltage, within {error:0.0}, rectangular; nothing at full voltage"));
     }
 
-    private static string? Impossible(SupplySummary supply, FeederDescription feeder, StrokeSummary stroke, bool strikes) =>
+    /// <summary>Says why a stroke in metres cannot be brought to full voltage; null where it can.</summary>
+    public static string? Impossible(SupplySummary supply, FeederDescription feeder, double? stroke, bool strikes) =>
         supply.MainsVolts is null ? "the voltage is not known"
         : feeder.Supply?.FullVolts is null ? "full_voltage_v is missing in [supply] of the feeder file, so that the stroke at full voltage is not known"
-        : stroke.Stroke is null ? "there is no stroke to bring to full voltage"
+        : stroke is null ? "there is no stroke to bring to full voltage"
         : strikes ? "the armature strikes, and then the stroke no longer goes with the pull"
         : supply.ShareOfFull is < LeastShare or > MostShare ? string.Create(
             CultureInfo.InvariantCulture, $"the voltage is {100 * supply.ShareOfFull:0.#} % of full; what the stroke would be at full voltage is told between {100 * LeastShare:0} and {100 * MostShare:0} %")

@@ -2,6 +2,7 @@ using Microsoft.Data.Sqlite;
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Stretches;
+using StrokeWatch.Measurement.Supply;
 
 namespace StrokeWatch.Outputs.Store;
 
@@ -19,6 +20,7 @@ internal sealed class RowWriter : IDisposable
     private readonly SqliteCommand journal;
     private readonly SqliteCommand capture;
     private readonly SqliteCommand gone;
+    private readonly SqliteCommand supply;
 
     /// <summary>Prepares the statements.</summary>
     public RowWriter(SqliteConnection connection, string feeder)
@@ -31,6 +33,14 @@ internal sealed class RowWriter : IDisposable
         alarm = Insert("alarm", "feeder", "utc_ms", "at_s", "kind", "raised", "pp_mm", "words");
         note = Insert("event", "feeder", "utc_ms", "kind", "text");
         stretch = Insert("stretch", "feeder", "utc_ms", "length_s", "ended", "alarm", "steady_windows", "reason");
+        supply = connection.CreateCommand();
+        supply.CommandText = "INSERT INTO window_supply VALUES (last_insert_rowid(), $rms, $mains, $fundamental, $phase, $share, $firing)";
+        foreach (var name in (string[])["$rms", "$mains", "$fundamental", "$phase", "$share", "$firing"])
+        {
+            supply.Parameters.Add(new SqliteParameter { ParameterName = name });
+        }
+
+        supply.Prepare();
         feature = connection.CreateCommand();
         feature.CommandText = "INSERT INTO stretch_feature VALUES ((SELECT max(id) FROM stretch), $name, $value)";
         feature.Parameters.Add(new SqliteParameter { ParameterName = "$name" });
@@ -63,6 +73,7 @@ internal sealed class RowWriter : IDisposable
                         Finite(r.FundamentalMetres * 1e3), Finite(r.UncertaintyMetres * 1e3), Finite(r.NoiseMetres * 1e3), Finite(r.LineAngleDegrees),
                         Finite(r.EllipseRatio), Finite(r.FrequencyHz), Finite(r.ClockError * 1e6), Names.Of(r.Quality), Names.Of(r.Motion),
                         Names.Of(w.Verdict), r.Strike ? 1 : 0, Finite(r.StrikeScore), r.ClippedSamples, r.Reason);
+                    Run(transaction, r.Supply);
                     break;
                 case AlarmRow a:
                     var t = a.Transition;
@@ -108,6 +119,7 @@ internal sealed class RowWriter : IDisposable
         journal.Dispose();
         capture.Dispose();
         gone.Dispose();
+        supply.Dispose();
     }
 
     private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;
@@ -123,6 +135,23 @@ internal sealed class RowWriter : IDisposable
 
         command.Prepare();
         return command;
+    }
+
+    private void Run(SqliteTransaction transaction, SupplyReading? reading)
+    {
+        if (reading is not { } read)
+        {
+            return;
+        }
+
+        supply.Transaction = transaction;
+        double?[] values = [read.RmsVolts, read.MainsVolts, read.FundamentalVolts, read.PhaseDegrees, read.ConductionShare, read.FiringDegrees];
+        for (var i = 0; i < values.Length; i++)
+        {
+            supply.Parameters[i].Value = Finite(values[i]) ?? (object)DBNull.Value;
+        }
+
+        supply.ExecuteNonQuery();
     }
 
     private void Run(SqliteTransaction transaction, Stretch summed)

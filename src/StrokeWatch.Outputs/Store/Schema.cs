@@ -47,6 +47,8 @@ internal static class Schema
             alarm TEXT NOT NULL, file TEXT NOT NULL, from_utc_ms INTEGER NOT NULL, length_s REAL NOT NULL,
             lost_samples INTEGER NOT NULL, whole INTEGER NOT NULL, removed_utc_ms INTEGER);
         CREATE INDEX IF NOT EXISTS capture_utc ON capture (utc_ms);
+        CREATE TABLE IF NOT EXISTS window_supply (
+            window_id INTEGER PRIMARY KEY REFERENCES window (id), rms_v REAL, mains_v REAL, fundamental_v REAL, phase_deg REAL, conduction_share REAL, firing_deg REAL);
         CREATE TABLE IF NOT EXISTS lived (window_id INTEGER PRIMARY KEY, lived_s REAL NOT NULL);
         """;
 

@@ -1,6 +1,7 @@
 using Microsoft.Data.Sqlite;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Watching;
+using StrokeWatch.Measurement.Supply;
 using StrokeWatch.Measurement.Windows;
 
 namespace StrokeWatch.Outputs.Store;
@@ -9,7 +10,11 @@ namespace StrokeWatch.Outputs.Store;
 /// <remarks>Every method may throw <see cref="SqliteException"/> where the file cannot be read.</remarks>
 public sealed class StoreReader : IDisposable
 {
+    /// <summary>The columns of the table of windows; what stands beside it comes after them.</summary>
+    private const int PlainColumns = 20;
+
     private readonly SqliteConnection connection;
+    private readonly string windowed;
 
     /// <summary>Opens the database for reading only; it must exist.</summary>
     public StoreReader(string path)
@@ -22,15 +27,18 @@ public sealed class StoreReader : IDisposable
             DefaultTimeout = 5,
         }.ConnectionString);
         connection.Open();
+
+        // Files of earlier versions have no voltages.
+        windowed = Has("window_supply") ? "window LEFT JOIN window_supply ON window_id = id" : "window";
     }
 
     /// <summary>Gives windows that start from one instant up to, not including, another, in order; at most so many (a page: go on after the last one).</summary>
     public IReadOnlyList<StoredWindow> Windows(DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
-        Read("SELECT * FROM window WHERE utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Window);
+        Read($"SELECT * FROM {windowed} WHERE utc_ms >= $from AND utc_ms < $to ORDER BY utc_ms, id LIMIT $most", from, to, most, Window);
 
     /// <summary>Gives the window written last; null where there is none.</summary>
     public StoredWindow? LastWindow() =>
-        Read("SELECT * FROM window ORDER BY id DESC LIMIT 1", default, default, 1, Window).FirstOrDefault();
+        Read($"SELECT * FROM {windowed} ORDER BY id DESC LIMIT 1", default, default, 1, Window).FirstOrDefault();
 
     /// <summary>Gives the alarms raised or cleared from one instant up to, not including, another, in order; at most so many.</summary>
     public IReadOnlyList<StoredAlarm> Alarms(DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
@@ -69,7 +77,7 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>Gives the last window of a period whose stroke counts; null where there is none.</summary>
     public StoredWindow? LastCounted(string feeder, DateTimeOffset from, DateTimeOffset to) =>
-        Read($"SELECT * FROM window WHERE {PeriodReader.Counted} ORDER BY utc_ms DESC, id DESC LIMIT $most", from, to, 1, Window, feeder).FirstOrDefault();
+        Read($"SELECT * FROM {windowed} WHERE {PeriodReader.Counted} ORDER BY utc_ms DESC, id DESC LIMIT $most", from, to, 1, Window, feeder).FirstOrDefault();
 
     /// <summary>Gives when the program was started for a feeder, from one instant up to, not including, another, in order; at most so many.</summary>
     public IReadOnlyList<DateTimeOffset> Starts(string feeder, DateTimeOffset from, DateTimeOffset to, int most = 10_000) =>
@@ -146,8 +154,20 @@ public sealed class StoreReader : IDisposable
             StrikeScore = Number(row, "strike_score"),
             ClippedSamples = (int)Whole(row, "clipped_samples"),
             Reason = row["reason"] as string,
+            Supply = row.FieldCount > PlainColumns ? SupplyOf(row) : null,
         },
         StoreNames.Verdict(Word(row, "verdict")));
+
+    /// <summary>Gives the voltage beside a window; null where none was captured with it. Why something is missing is not kept.</summary>
+    private static SupplyReading? SupplyOf(SqliteDataReader row) => row.IsDBNull(PlainColumns) ? null : new SupplyReading
+    {
+        RmsVolts = Number(row, "rms_v"),
+        MainsVolts = Number(row, "mains_v"),
+        FundamentalVolts = Number(row, "fundamental_v"),
+        PhaseDegrees = Number(row, "phase_deg"),
+        ConductionShare = Number(row, "conduction_share"),
+        FiringDegrees = Number(row, "firing_deg"),
+    };
 
     private static StoredAlarm Alarm(SqliteDataReader row) => new(
         Whole(row, "id"),

@@ -196,11 +196,15 @@ internal sealed class StoreSession(StoreOptions options, TimeProvider clock, Act
             return 0;
         }
 
-        using var command = connection!.CreateCommand();
-        command.CommandText = "DELETE FROM window WHERE id IN (SELECT id FROM window WHERE id <= $newest ORDER BY id LIMIT $rows)";
+        using var transaction = connection!.BeginTransaction();
+        using var command = connection.CreateCommand();
+        command.CommandText = "DELETE FROM window_supply WHERE window_id IN (SELECT id FROM window WHERE id <= $newest ORDER BY id LIMIT $rows)";
         command.Parameters.AddWithValue("$newest", newest);
         command.Parameters.AddWithValue("$rows", PurgeRows);
+        command.ExecuteNonQuery();
+        command.CommandText = "DELETE FROM window WHERE id IN (SELECT id FROM window WHERE id <= $newest ORDER BY id LIMIT $rows)";
         var gone = command.ExecuteNonQuery();
+        transaction.Commit();
         if (gone < PurgeRows)
         {
             LivedTime.Forget(connection, newest);

@@ -21,6 +21,7 @@ internal sealed class SampleRun
 
     private readonly double[][] values = [.. Enumerable.Range(0, MaxChannels).Select(_ => new double[Capacity])];
     private readonly SampleMarks[] marks = new SampleMarks[Capacity];
+    private readonly double[] supply = new double[Capacity];
 
     /// <summary>Gets or sets the number of samples held.</summary>
     public int Count { get; set; }
@@ -40,6 +41,12 @@ internal sealed class SampleRun
     /// <summary>Gets or sets what the sensor says of itself; the same instance while it says the same.</summary>
     public SensorAnnouncement? Sensor { get; set; }
 
+    /// <summary>Gets or sets whether the supply's voltage came with the samples.</summary>
+    public bool HasSupply { get; set; }
+
+    /// <summary>Gives the storage of the supply's voltage, in its channel's unit; NaN where a sample has none.</summary>
+    public Span<double> Supply => supply;
+
     /// <summary>Gives the storage of a channel.</summary>
     public Span<double> this[int channel] => values[channel];
 
@@ -57,6 +64,7 @@ internal sealed class SampleRun
         GapBefore = false;
         MissingBefore = 0;
         Restarted = false;
+        HasSupply = false;
         MeasuredRateHz = null;
         Sensor = null;
     }

@@ -11,4 +11,7 @@ public sealed record SensorAnnouncement(IReadOnlyList<Axis> Axes, double? RateHz
 {
     /// <summary>Gets the number of sensors, whose channels follow each other; 1 to 8.</summary>
     public int Sensors { get; init; } = 1;
+
+    /// <summary>Gets the full scale of the supply's voltage in volts, or in the unit of its channel, either sign; null where the device takes none, infinite where it does not say.</summary>
+    public double? SupplyFullScale { get; init; }
 }

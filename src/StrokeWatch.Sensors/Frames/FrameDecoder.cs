@@ -79,7 +79,7 @@ internal sealed class FrameDecoder(SourceCounters counters) : ISampleDecoder
     {
         var sameText = firmware.SequenceEqual(text.AsSpan(0, textLength));
         if (sensor is not null && sameText && head.Axes == described.Axes && head.Sensors == described.Sensors && head.RateMilliHz == described.RateMilliHz
-            && head.Scale.Equals(described.Scale) && head.Rail == described.Rail)
+            && head.Scale.Equals(described.Scale) && head.Rail == described.Rail && head.SupplyScale.Equals(described.SupplyScale) && head.SupplyRail == described.SupplyRail)
         {
             return;
         }
@@ -91,6 +91,10 @@ internal sealed class FrameDecoder(SourceCounters counters) : ISampleDecoder
         }
 
         described = head;
-        sensor = new(FrameAxes.List(head.Axes), head.RateMilliHz / 1000.0, (double)head.Rail * head.Scale, Encoding.UTF8.GetString(text, 0, textLength)) { Sensors = head.Sensors };
+        sensor = new(FrameAxes.List(head.Axes), head.RateMilliHz / 1000.0, (double)head.Rail * head.Scale, Encoding.UTF8.GetString(text, 0, textLength))
+        {
+            Sensors = head.Sensors,
+            SupplyFullScale = head.TakesSupply ? (double)head.SupplyRail * head.SupplyScale : null,
+        };
     }
 }

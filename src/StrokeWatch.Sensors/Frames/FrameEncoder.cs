@@ -17,7 +17,7 @@ internal sealed class FrameEncoder(FrameHead pattern)
     public int MaxSamples => (FrameHead.MaxLength - pattern.HeadLength - FrameHead.TailSize) / pattern.SampleBytes;
 
     /// <summary>
-    /// Writes a frame of samples, one span a channel in m/s² by <paramref name="block"/> from <paramref name="offset"/> on, and gives its
+    /// Writes a frame of samples, one span a channel in m/s² and the supply's voltage in volts where the pattern takes it, by <paramref name="block"/> from <paramref name="offset"/> on, and gives its
     /// length in bytes. Values beyond the rail are held at the rail, and the frame says so.
     /// </summary>
     public int Samples(Span<byte> frame, SampleBlock block, int offset, int count, ulong clock)
@@ -39,11 +39,16 @@ internal sealed class FrameEncoder(FrameHead pattern)
                     raw = Math.CopySign(pattern.Rail, raw);
                 }
 
-                Put(frame[(pattern.HeadLength + (((i * channels) + channel) * size))..], raw);
+                Put(frame[(pattern.HeadLength + (i * pattern.SampleBytes) + (channel * size))..], raw);
             }
         }
 
-        var length = Finish(frame, pattern.Several ? FrameKind.SeveralSamples : FrameKind.Samples, clipped, count * pattern.SampleBytes, clock);
+        if (pattern.TakesSupply)
+        {
+            Supply(frame[(pattern.HeadLength + (channels * size))..], block.Supply.Slice(offset, count));
+        }
+
+        var length = Finish(frame, pattern.TakesSupply ? FrameKind.SupplySamples : pattern.Several ? FrameKind.SeveralSamples : FrameKind.Samples, clipped, count * pattern.SampleBytes, clock);
         Counter += (ulong)count;
         return length;
     }
@@ -53,7 +58,7 @@ internal sealed class FrameEncoder(FrameHead pattern)
     {
         var text = frame.Slice(pattern.HeadLength, FrameHead.MaxText);
         Encoding.UTF8.GetEncoder().Convert(firmware, text, flush: true, out _, out var bytes, out _);
-        return Finish(frame, pattern.Several ? FrameKind.SeveralAnnouncement : FrameKind.Announcement, 0, bytes, clock);
+        return Finish(frame, pattern.TakesSupply ? FrameKind.SupplyAnnouncement : pattern.Several ? FrameKind.SeveralAnnouncement : FrameKind.Announcement, 0, bytes, clock);
     }
 
     /// <summary>Writes head and check sum around a payload that is in its place already, and gives the frame's length.</summary>
@@ -63,6 +68,14 @@ internal sealed class FrameEncoder(FrameHead pattern)
         var body = head.Length - FrameHead.TailSize;
         BinaryPrimitives.WriteUInt16LittleEndian(frame[body..], Crc16.Of(frame[..body]));
         return head.Length;
+    }
+
+    private void Supply(Span<byte> at, ReadOnlySpan<double> volts)
+    {
+        for (var i = 0; i < volts.Length; i++)
+        {
+            Put(at[(i * pattern.SampleBytes)..], Math.Clamp(volts[i] / pattern.SupplyScale, -(double)pattern.SupplyRail, pattern.SupplyRail));
+        }
     }
 
     private int Finish(Span<byte> frame, FrameKind kind, int clipped, int payload, ulong clock) => Seal(frame, pattern with

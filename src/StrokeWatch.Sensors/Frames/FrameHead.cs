@@ -3,7 +3,7 @@ using StrokeWatch.Sensors.Decoding;
 
 namespace StrokeWatch.Sensors.Frames;
 
-/// <summary>The 40 bytes at the head of every frame, and the two after them in version 2; <c>hardware-notes/framed-protocol.md</c> is their description.</summary>
+/// <summary>The 40 bytes at the head of every frame, the two after them in version 2 and the ten in version 3; <c>hardware-notes/framed-protocol.md</c> is their description.</summary>
 internal readonly record struct FrameHead
 {
     /// <summary>The first byte of a frame.</summary>
@@ -21,6 +21,9 @@ internal readonly record struct FrameHead
     /// <summary>Bytes that version 2 has between the head and its samples: the number of sensors, and which of them clipped.</summary>
     public const int SeveralSize = 2;
 
+    /// <summary>Bytes that version 3 has after those of version 2: volts in one count, and the counts at full scale.</summary>
+    public const int SupplySize = 8;
+
     /// <summary>The most sensors of one device.</summary>
     public const int MostSensors = SampleRun.MostSensors;
 
@@ -32,7 +35,6 @@ internal readonly record struct FrameHead
 
     /// <summary>The most bytes of a frame.</summary>
     public const int MaxLength = Size + MaxPayload + TailSize;
-
 
     /// <summary>Makes an empty head of one sensor.</summary>
     public FrameHead()
@@ -81,20 +83,29 @@ internal readonly record struct FrameHead
     /// <summary>Gets the running number of the first sample; of an announcement, of the next sample.</summary>
     public ulong Counter { get; init; }
 
-    /// <summary>Gets whether the frame is of version 2, of a device that may have several sensors.</summary>
-    public bool Several => Kind is FrameKind.SeveralSamples or FrameKind.SeveralAnnouncement;
+    /// <summary>Gets the volts in one count of the supply's voltage; version 3 alone.</summary>
+    public float SupplyScale { get; init; }
+
+    /// <summary>Gets the counts at full scale of the supply's voltage; version 3 alone.</summary>
+    public uint SupplyRail { get; init; }
+
+    /// <summary>Gets whether the frame is of version 2 or 3, of a device that may have several sensors.</summary>
+    public bool Several => Kind is FrameKind.SeveralSamples or FrameKind.SeveralAnnouncement || TakesSupply;
+
+    /// <summary>Gets whether the frame is of version 3, of a device that takes the supply's voltage with its samples.</summary>
+    public bool TakesSupply => Kind is FrameKind.SupplySamples or FrameKind.SupplyAnnouncement;
 
     /// <summary>Gets whether the frame holds samples.</summary>
-    public bool HoldsSamples => Kind is FrameKind.Samples or FrameKind.SeveralSamples;
+    public bool HoldsSamples => Kind is FrameKind.Samples or FrameKind.SeveralSamples or FrameKind.SupplySamples;
 
     /// <summary>Gets the bytes before samples or text.</summary>
-    public int HeadLength => Several ? Size + SeveralSize : Size;
+    public int HeadLength => Size + (Several ? SeveralSize : 0) + (TakesSupply ? SupplySize : 0);
 
     /// <summary>Gets the bytes of samples or text.</summary>
     public int PayloadLength => Length - HeadLength - TailSize;
 
-    /// <summary>Gets the bytes of one sample of all axes of all sensors.</summary>
-    public int SampleBytes => Sensors * FrameAxes.Count(Axes) * BytesOf(Format);
+    /// <summary>Gets the bytes of one sample of all axes of all sensors, and of the voltage after them where the frame has it.</summary>
+    public int SampleBytes => (Sensors * FrameAxes.Count(Axes) + (TakesSupply ? 1 : 0)) * BytesOf(Format);
 
     /// <summary>Gets the samples in the frame, each of all its axes.</summary>
     public int SampleCount => HoldsSamples ? PayloadLength / SampleBytes : 0;
@@ -102,14 +113,23 @@ internal readonly record struct FrameHead
     /// <summary>Gives the bytes of one value.</summary>
     public static int BytesOf(SampleFormat format) => (int)format + 1;
 
-    /// <summary>Reads a head from at least 42 bytes, as long as the shortest frame, unchecked.</summary>
+    /// <summary>Reads a head from at least 42 bytes, as long as the shortest frame, unchecked; what version 3 has beyond them is read where it is there.</summary>
     public static FrameHead Read(ReadOnlySpan<byte> bytes)
     {
         var head = ReadFirst(bytes);
-        return head.Several ? head with { Sensors = bytes[Size], ClippedSensors = bytes[Size + 1] } : head;
+        if (head.Several)
+        {
+            head = head with { Sensors = bytes[Size], ClippedSensors = bytes[Size + 1] };
+        }
+
+        return !head.TakesSupply || bytes.Length < Size + SeveralSize + SupplySize ? head : head with
+        {
+            SupplyScale = BinaryPrimitives.ReadSingleLittleEndian(bytes[(Size + SeveralSize)..]),
+            SupplyRail = BinaryPrimitives.ReadUInt32LittleEndian(bytes[(Size + SeveralSize + 4)..]),
+        };
     }
 
-    /// <summary>Writes the head into at least 42 bytes.</summary>
+    /// <summary>Writes the head into at least as many bytes as it has.</summary>
     public void Write(Span<byte> bytes)
     {
         bytes[0] = Sync0;
@@ -130,6 +150,12 @@ internal readonly record struct FrameHead
         {
             (bytes[Size], bytes[Size + 1]) = (Sensors, ClippedSensors);
         }
+
+        if (TakesSupply)
+        {
+            BinaryPrimitives.WriteSingleLittleEndian(bytes[(Size + SeveralSize)..], SupplyScale);
+            BinaryPrimitives.WriteUInt32LittleEndian(bytes[(Size + SeveralSize + 4)..], SupplyRail);
+        }
     }
 
     /// <summary>Checks length and form, before the check sum is looked at; null where both are in order.</summary>
@@ -141,7 +167,7 @@ internal readonly record struct FrameHead
         }
 
         var knownFlags = Several ? FrameFlags.Overflow : FrameFlags.Clipped | FrameFlags.Overflow;
-        if (!(HoldsSamples || Kind is FrameKind.Announcement or FrameKind.SeveralAnnouncement) || (Flags & ~knownFlags) != 0
+        if (!(HoldsSamples || Kind is FrameKind.Announcement or FrameKind.SeveralAnnouncement or FrameKind.SupplyAnnouncement) || (Flags & ~knownFlags) != 0
             || Sensors is 0 or > MostSensors || ClippedSensors >> Sensors != 0 || Axes is 0 or > FrameAxes.All || Format is not (SampleFormat.Int16 or SampleFormat.Int24 or SampleFormat.Float32))
         {
             return RejectReason.Frame;
@@ -154,6 +180,7 @@ internal readonly record struct FrameHead
     /// <summary>Checks the values, once the check sum is right; null where they can be.</summary>
     public RejectReason? CheckRange() =>
         RateMilliHz is 0 or > 1_000_000_000 || !(Scale > 0 && Scale <= 1e6f) || Rail == 0 || Counter > (1UL << 52) || Clock > (1UL << 62)
+        || (TakesSupply && (SupplyRail == 0 || !(SupplyScale > 0 && SupplyScale <= 1e6f)))
             ? RejectReason.Range
             : null;
 

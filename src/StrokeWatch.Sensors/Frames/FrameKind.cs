@@ -14,4 +14,10 @@ internal enum FrameKind : byte
 
     /// <summary>The announcement of a device with several sensors, version 2.</summary>
     SeveralAnnouncement = 0x22,
+
+    /// <summary>A block of samples of one or several sensors and, with each, the supply's voltage, version 3.</summary>
+    SupplySamples = 0x31,
+
+    /// <summary>The announcement of a device that takes the supply's voltage too, version 3.</summary>
+    SupplyAnnouncement = 0x32,
 }

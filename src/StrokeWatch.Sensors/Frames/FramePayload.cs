@@ -4,7 +4,7 @@ using StrokeWatch.Sensors.Decoding;
 
 namespace StrokeWatch.Sensors.Frames;
 
-/// <summary>The samples of a frame: counts become m/s², and a count near the rail becomes a mark.</summary>
+/// <summary>The samples of a frame: counts become m/s², and a count near the rail becomes a mark; the voltage beside them becomes volts.</summary>
 internal static class FramePayload
 {
     /// <summary>Decodes the samples into the run; false where a value is not a number.</summary>
@@ -21,8 +21,9 @@ internal static class FramePayload
         {
             var values = run[channel];
             var at = channel * size;
+            var stride = head.SampleBytes;
             var mark = SampleRun.ClippedMark(channel / axes, head.Sensors);
-            for (var i = 0; i < count; i++, at += channels * size)
+            for (var i = 0; i < count; i++, at += stride)
             {
                 var raw = Value(head.Format, payload[at..]);
                 if (!double.IsFinite(raw))
@@ -40,7 +41,23 @@ internal static class FramePayload
         }
 
         run.Count = count;
+        run.HasSupply = head.TakesSupply;
+        if (head.TakesSupply)
+        {
+            Supply(head, payload[(channels * size)..], run);
+        }
+
         return true;
+    }
+
+    /// <summary>Takes the voltages; one that is not a number is a voltage that is missing, and costs no sample.</summary>
+    private static void Supply(in FrameHead head, ReadOnlySpan<byte> payload, SampleRun run)
+    {
+        for (var (i, at) = (0, 0); i < run.Count; i++, at += head.SampleBytes)
+        {
+            var raw = Value(head.Format, payload[at..]);
+            run.Supply[i] = double.IsFinite(raw) ? raw * head.SupplyScale : double.NaN;
+        }
     }
 
     /// <summary>Gives the mark of all samples of a frame: what the device itself knows of clipping.</summary>

@@ -39,7 +39,7 @@ internal sealed class TextLineDecoder : ISampleDecoder
         numbers = new double[format.Columns];
         maxLine = format.Sensors * MaxLineOfOne;
         waiting = new(ISampleDecoder.FeedSize + (4 * maxLine));
-        sensor = new(format.Axes, format.RateHz, format.FullScale, string.Empty) { Sensors = format.Sensors };
+        sensor = new(format.Axes, format.RateHz, format.FullScale, string.Empty) { Sensors = format.Sensors, SupplyFullScale = format.Supply ? double.PositiveInfinity : null };
         origin = time.GetTimestamp();
     }
 
@@ -112,9 +112,9 @@ internal sealed class TextLineDecoder : ISampleDecoder
     /// <summary>Puts a sample into the run; false where a gap lies before it and the run must end first.</summary>
     private bool TryPut(SampleRun run, int whole)
     {
-        var values = numbers.AsSpan(numbers.Length - format.Channels);
+        var values = numbers.AsSpan(format.FirstChannel, format.Channels);
         var limit = 2 * (format.FullScale ?? PlausibleFullScale);
-        foreach (var value in numbers)
+        foreach (var value in numbers.AsSpan(0, format.FirstChannel + format.Channels))
         {
             if (!double.IsFinite(value))
             {
@@ -168,6 +168,8 @@ internal sealed class TextLineDecoder : ISampleDecoder
         }
 
         run.Marks[at] = mark;
+        run.HasSupply = format.Supply;
+        run.Supply[at] = format.Supply && double.IsFinite(numbers[^1]) ? numbers[^1] : double.NaN;
     }
 
     /// <summary>Finds the next whole line; what cannot be one is turned down here.</summary>

@@ -27,6 +27,9 @@ public sealed record TextLineFormat
     /// <summary>Gets what the first column is.</summary>
     public TimeColumn Time { get; init; }
 
+    /// <summary>Gets whether the last column is the supply's voltage, in volts or in a unit that the feeder file's <c>scale_v</c> tells.</summary>
+    public bool Supply { get; init; }
+
     /// <summary>Gets the factor from the numbers to m/s².</summary>
     internal double Scale => AccelerationUnits.Scale(Unit) ?? CountScale;
 
@@ -37,5 +40,8 @@ public sealed record TextLineFormat
     internal int Channels => Sensors * Axes.Count;
 
     /// <summary>Gets the number of columns.</summary>
-    internal int Columns => Channels + (Time == TimeColumn.None ? 0 : 1);
+    internal int Columns => FirstChannel + Channels + (Supply ? 1 : 0);
+
+    /// <summary>Gets the first column that is an axis.</summary>
+    internal int FirstChannel => Time == TimeColumn.None ? 0 : 1;
 }

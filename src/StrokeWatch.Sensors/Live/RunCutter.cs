@@ -33,6 +33,12 @@ internal sealed class RunCutter
         }
 
         Run.Marks.Slice(given, part).CopyTo(block.FillMarks());
+        if (Run.HasSupply)
+        {
+            Run.Supply.Slice(given, part).CopyTo(block.FillSupply());
+            block.HasSupply = true;
+        }
+
         block.SetCount(part);
         block.RateHz = check.RateHz;
         block.FullScale = check.Info.FullScale;

@@ -72,6 +72,8 @@ internal sealed class SensorCheck
             RateHz = sensor.RateHz ?? configured.RateHz,
             RateFrom = sensor.RateHz is null || configured.Format == LiveSensors.Lines ? configured.RateFrom : RateOrigin.Sensor,
             FullScale = sensor.FullScale ?? configured.FullScale,
+            HasSupply = sensor.SupplyFullScale is not null,
+            SupplyRail = sensor.SupplyFullScale is { } full && double.IsFinite(full) ? SampleRun.ClippedFrom * full : null,
         };
         Locate(sensor);
         Compare("rate", sensor.RateHz, configured.RateHz, "Hz");

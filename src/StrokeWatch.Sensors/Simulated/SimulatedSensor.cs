@@ -45,7 +45,7 @@ public sealed class SimulatedSensor : IDisposable
         pacer = new(time, settings.RateHz);
         encoder = new(new FrameHead
         {
-            Kind = tray.Info.Places.Count > 0 ? FrameKind.SeveralSamples : FrameKind.Samples,
+            Kind = tray.Info.HasSupply ? FrameKind.SupplySamples : tray.Info.Places.Count > 0 ? FrameKind.SeveralSamples : FrameKind.Samples,
             Sensors = (byte)sensors,
             Axes = FrameAxes.Bits(axes),
             Format = SampleFormat.Int16,
@@ -53,6 +53,8 @@ public sealed class SimulatedSensor : IDisposable
             Scale = (float)(settings.FullScale / short.MaxValue),
             Rail = (uint)short.MaxValue,
             Start = settings.StartNumber,
+            SupplyScale = (float)(settings.SupplyFullScale / short.MaxValue),
+            SupplyRail = (uint)short.MaxValue,
         });
         ArgumentOutOfRangeException.ThrowIfGreaterThan(settings.SamplesPerFrame, encoder.MaxSamples, nameof(settings));
     }

@@ -15,6 +15,9 @@ public sealed record SimulatedSensorSettings
     /// <summary>Gets the number of this start of the device, 1 to 65535; another for each simulated restart.</summary>
     public ushort StartNumber { get; init; } = 1;
 
+    /// <summary>Gets the full scale of the supply's voltage in units of its channel, either sign, where the source takes it; 1000 by default.</summary>
+    public double SupplyFullScale { get; init; } = 1000;
+
     /// <summary>Gets the text that its announcement carries, up to 64 bytes.</summary>
     public string Firmware { get; init; } = "simulated sensor";
 }

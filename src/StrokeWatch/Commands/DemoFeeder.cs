@@ -27,4 +27,13 @@ internal static class DemoFeeder
         full_scale_g = 32
         sensitivity_tolerance_percent = 1.0 # by the simulated sensor's datasheet
         """;
+
+    /// <summary>What the demonstration's feeder file has beside it: its sensor takes the supply's voltage too.</summary>
+    public const string Supply =
+        """
+
+
+        [supply]
+        full_voltage_v = 230                # the band holds at it
+        """;
 }

@@ -36,13 +36,13 @@ internal static class WatchDemo
             File.Delete(old);
         }
 
-        File.WriteAllText(feederFile, DemoFeeder.Toml);
+        File.WriteAllText(feederFile, DemoFeeder.Toml + DemoFeeder.Supply);
         var feeder = FeederFile.Read(feederFile).Value!;
         surroundings.Output.WriteLine("Demonstration: a simulated feeder, healthy at first, then its supply voltage drifts up to over-stroke, then the armature strikes.");
         surroundings.Output.WriteLine(string.Create(
             CultureInfo.InvariantCulture, $"It takes {WholeSeconds:0} s; Ctrl-C ends it sooner. StrokeWatch is not a safety function: it never stops a feeder by itself."));
 
-        var scenario = DemoScenario.Create(HealthySeconds, RiseSeconds, HoldSeconds, WholeSeconds) with { Feeder = feeder };
+        var scenario = DemoScenario.Create(HealthySeconds, RiseSeconds, HoldSeconds, WholeSeconds) with { Feeder = feeder, SupplyChannel = new() };
         using var tray = new SimulatedFeederSource(scenario);
         using var link = DemoLink.Create();
         using var sensor = new SimulatedSensor(
@@ -63,7 +63,7 @@ internal static class WatchDemo
             Time = surroundings.Time,
             Blocks = source =>
             {
-                tee = new(block => new WavCaptureWriter(capture, source.Info.Axes, block.RateHz ?? scenario.Sensor.RateHz, FullScaleG), surroundings.Error.WriteLine);
+                tee = new(block => new WavCaptureWriter(capture, source.Info.Axes, block.RateHz ?? scenario.Sensor.RateHz, FullScaleG, [], null, source.Info.HasSupply), surroundings.Error.WriteLine);
                 return [tee];
             },
         };

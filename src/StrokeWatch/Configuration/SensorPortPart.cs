@@ -100,7 +100,8 @@ internal static class SensorPortPart
         var unit = table.Choice("unit", "g", "mg", "m_s2", "mm_s2", "counts");
         var perG = table.Number("counts_per_g", 1e-3, 1e9, "counts");
         var time = table.Choice("time", "none", "ms", "us");
-        foreach (var key in new[] { "unit", "counts_per_g", "time" })
+        var supply = table.Flag("supply");
+        foreach (var key in new[] { "unit", "counts_per_g", "time", "supply" })
         {
             if (protocol == LiveSensors.Frames && table.Has(key))
             {
@@ -122,6 +123,7 @@ internal static class SensorPortPart
         {
             Unit = AccelerationUnits.TryParse(unit, out var parsed) ? parsed : AccelerationUnit.G,
             CountScale = Gravity.Standard / (perG ?? 1),
+            Supply = supply ?? false,
             Time = time switch { "ms" => TimeColumn.Milliseconds, "us" => TimeColumn.Microseconds, _ => TimeColumn.None },
         };
     }

@@ -34,6 +34,7 @@ internal static class StatusJson
         PageJson.Length(writer, "limit", status.Feeder.Band.Limit.Metres);
         writer.WriteEndObject();
         Strike(writer, status.Reading);
+        SupplyStatus.Write(writer, status);
         writer.WriteStartArray("alarms");
         foreach (var alarm in status.Alarms)
         {

@@ -19,6 +19,7 @@ internal sealed class Daemon
     private readonly IChainListener listener;
     private double rate;
     private int channels;
+    private bool supply;
     private double lastSampleSeconds;
 
     /// <summary>Makes a daemon for a feeder and a source.</summary>
@@ -88,9 +89,9 @@ internal sealed class Daemon
             return;
         }
 
-        if (Math.Abs(stated - rate) > 1e-3 * stated || channels != block.Channels)
+        if (Math.Abs(stated - rate) > 1e-3 * stated || channels != block.Channels || supply != block.HasSupply)
         {
-            (rate, channels) = (stated, block.Channels);
+            (rate, channels, supply) = (stated, block.Channels, block.HasSupply);
             chain.Begin(ChainSettings.For(feeder, source.Info, rate));
         }
 

@@ -18,6 +18,10 @@ namespace StrokeWatch.Reports;
 internal sealed class LivePanel(TextWriter writer, bool terminal, FeederDescription feeder, TimeProvider time) : IChainListener
 {
     private const int ScaleWidth = 24;
+
+    /// <summary>The difference from full voltage from which the stroke at full voltage is said beside the present one: 1 % moves a stroke by 2 %.</summary>
+    private const double WorthSaying = 0.01;
+
     private static readonly TimeSpan Quiet = TimeSpan.FromSeconds(10);
     private static readonly TimeSpan Stale = TimeSpan.FromSeconds(2);
 
@@ -146,7 +150,21 @@ internal sealed class LivePanel(TextWriter writer, bool terminal, FeederDescript
         var changed = active.Contains((AlarmKind.MachineChanged, null));
         var urgent = active.Count - (changed ? 1 : 0);
         var alarms = (urgent == 0 ? "" : $"  alarms {urgent}") + (changed ? "  machine changed" : "");
-        return $"{Clock()}  {feeder.Name}  {stroke}  {Scale(feeder.Band, reading.StrokeMetres)}  {words}{alarms}";
+        return $"{Clock()}  {feeder.Name}  {stroke}  {Scale(feeder.Band, reading.StrokeMetres)}  {words}{Supply(reading)}{alarms}";
+    }
+
+    /// <summary>Gives the supply's voltage, and the stroke at full voltage where the present one is not it.</summary>
+    private string Supply(in WindowReading reading)
+    {
+        var now = SupplyNow.Of(reading, feeder);
+        if (now.Reading.MainsVolts is not { } volts)
+        {
+            return "";
+        }
+
+        var share = now.ShareOfFull is { } of ? string.Create(CultureInfo.InvariantCulture, $", {100 * of:0.0} % of full") : "";
+        var full = now.FullStroke is { } stroke && Math.Abs(now.ShareOfFull!.Value - 1) >= WorthSaying ? string.Create(CultureInfo.InvariantCulture, $" (at full voltage {Length.FromMetres(stroke)})") : "";
+        return string.Create(CultureInfo.InvariantCulture, $"  {volts:0.0} V{share}{full}");
     }
 
     private string Clock() => time.GetLocalNow().ToString("HH:mm:ss", CultureInfo.InvariantCulture);

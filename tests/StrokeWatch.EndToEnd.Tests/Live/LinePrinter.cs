@@ -60,6 +60,11 @@ internal sealed class LinePrinter : IDisposable
                 text.Append(CultureInfo.InvariantCulture, $",{block[axis][i] / Gravity.Standard:0.0000}");
             }
 
+            if (block.HasSupply)
+            {
+                text.Append(CultureInfo.InvariantCulture, $",{block.Supply[i]:0.00}");
+            }
+
             text.Append('\n');
         }
 

@@ -24,9 +24,12 @@ internal sealed partial class PageRun : IDisposable
     {
         var folder = new TempFolder();
         var running = Running.Start(folder.Path, "watch", "--demo", "--demo-folder", "demo", "--demo-page", "127.0.0.1:0");
-        var said = await running.Until(() => Told().Match(running.Out) is { Success: true } match ? match : null, "address of the page");
-        return new(running, folder, said.Groups[1].Value);
+        return new(running, folder, await AddressOf(running));
     }
+
+    /// <summary>Waits until a program says where its page is served.</summary>
+    public static async Task<string> AddressOf(Running running) =>
+        (await running.Until(() => Told().Match(running.Out) is { Success: true } match ? match : null, "address of the page")).Groups[1].Value;
 
     /// <summary>Holds the program as it is, so that nothing comes from it any more.</summary>
     public void Pause() => running.Signal(Running.Stop);

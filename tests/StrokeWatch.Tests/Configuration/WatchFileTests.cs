@@ -89,6 +89,16 @@ public sealed class WatchFileTests : IDisposable
     }
 
     [Fact]
+    public void That_lines_end_with_the_supply_s_voltage_is_for_lines_alone()
+    {
+        folder.Write("sand.toml", Examples.Least);
+        string File(string speech) => folder.Write("watch.toml", $"feeder = \"sand.toml\"\n[sensor]\nport = \"/dev/ttyACM0\"\n{speech}\nsupply = true\n[store]\npath = \"s.db\"");
+        Assert.Contains("`supply` is for protocol \"lines\"", Assert.Single(WatchFile.Read(File("protocol = \"frames\"")).Errors).Message, StringComparison.Ordinal);
+        var lines = Assert.Single(WatchFile.Read(File("protocol = \"lines\"\nunit = \"g\"")).Value!.Ports).Sensor.Lines;
+        Assert.Equal((true, 4), (lines.Supply, lines.Columns));
+    }
+
+    [Fact]
     public void What_only_lines_need_is_refused_for_frames()
     {
         folder.Write("sand.toml", Examples.Least);

@@ -22,6 +22,8 @@ function show() {
   put("inch-doubt", stroke.uncertainty_in === null ? "" : `\u00b1 ${up(stroke.uncertainty_in, 4)}`);
   put("aside", stroke.pp_mm === null && stroke.at_least_mm !== null ? say("at-least", fixed(stroke.at_least_mm, 3), fixed(stroke.at_least_in, 4))
     : stroke.largest_mm !== null ? say("largest", fixed(stroke.largest_mm, 3), fixed(stroke.largest_in, 4), stroke.largest_place ?? "") : "");
+  put("supply", status.supply.mains_v === null ? "" : say("supply", fixed(status.supply.mains_v, 1), status.supply.share_of_full === null ? "" : say("supply.share", fixed(100 * status.supply.share_of_full, 1)),
+    status.supply.stroke_at_full_mm === null ? "" : say("supply.at-full", fixed(status.supply.stroke_at_full_mm, 3), fixed(status.supply.stroke_at_full_in, 4))));
   put("danger", over && strikes ? say("danger.both") : over ? say("danger.over-stroke") : strikes ? say("danger.strike") : "");
   put("glance-stroke", stroke.pp_mm === null ? "" : `${fixed(stroke.pp_mm, 3)} mm (${fixed(stroke.pp_in, 4)} in)`);
   at("now").classList.toggle("wrong", over || ["low", "high"].includes(stroke.verdict));

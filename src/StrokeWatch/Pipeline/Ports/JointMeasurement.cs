@@ -181,7 +181,7 @@ internal sealed class JointMeasurement : IMeasurement
             port.Used();
         }
 
-        return TrayReading.Of(traits.AsSpan(0, count), there.AsSpan(0, count), lead);
+        return TrayReading.Of(traits.AsSpan(0, count), there.AsSpan(0, count), lead) with { Supply = pacer.Supply ?? ports.Find(port => port.Supply is not null && Live(port, end))?.Supply };
     }
 
     /// <summary>Says whether a sensor should lead in place of another: on the tray before the body, one that gives a stroke before one that does not.</summary>

@@ -3,6 +3,7 @@ using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Stations;
+using StrokeWatch.Measurement.Supply;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Sources;
@@ -19,6 +20,7 @@ internal sealed class MeasuredPort : IChainListener
     private readonly MeasurementChain chain;
     private readonly StationReading[] shown;
     private double rate;
+    private bool supply;
     private double lastSample;
     private double untold;
 
@@ -60,6 +62,9 @@ internal sealed class MeasuredPort : IChainListener
     /// <summary>Gets the stroke of its tray against the body in its last window.</summary>
     public RelativeReading Relative { get; private set; }
 
+    /// <summary>Gets what the supply's channel of its device showed in its last window, the phase against the device's own sensor; null where it has none.</summary>
+    public SupplyReading? Supply { get; private set; }
+
     /// <summary>Gets whether it has shown a window that was not used yet.</summary>
     public bool Fresh { get; private set; }
 
@@ -75,9 +80,9 @@ internal sealed class MeasuredPort : IChainListener
             return;
         }
 
-        if (Math.Abs(stated - rate) > 1e-3 * stated)
+        if (Math.Abs(stated - rate) > 1e-3 * stated || supply != block.HasSupply)
         {
-            rate = stated;
+            (rate, supply) = (stated, block.HasSupply);
             chain.Begin(ChainSettings.For(part, info, rate));
         }
 
@@ -126,6 +131,7 @@ internal sealed class MeasuredPort : IChainListener
         }
 
         WindowSeconds = Math.Max(window.Reading.LengthSeconds, Forgetting * WindowSeconds);
+        Supply = window.Reading.Supply;
         (Fresh, EndSeconds) = (true, clock.Host(window.Reading.StartSeconds + window.Reading.LengthSeconds));
         joint.Shown(this, window.Reading);
     }

@@ -95,7 +95,7 @@ public sealed class SeveralFramesTests
     [InlineData(40, 9)]
     [InlineData(41, 0b100)]
     [InlineData(3, 1)]
-    [InlineData(2, 0x31)]
+    [InlineData(2, 0x41)]
     public void A_frame_that_no_version_knows_is_turned_down_by_its_form(int at, byte value)
     {
         var bytes = new TestStream(axes: 4, sensors: 2, several: true).Samples().ToArray();

@@ -14,7 +14,7 @@ public sealed class FramedProtocolPageTests
 {
     private const string Page = "framed-protocol.md";
 
-    public static TheoryData<int> Examples => [.. Enumerable.Range(0, 6)];
+    public static TheoryData<int> Examples => [.. Enumerable.Range(0, 9)];
 
     [Theory]
     [MemberData(nameof(Examples))]
@@ -34,7 +34,7 @@ public sealed class FramedProtocolPageTests
 
     [Fact]
     public void The_page_has_no_other_examples_than_those_checked() =>
-        Assert.Equal(6, NotesPage.Blocks(Page).Count(block => block.Kind == "hex"));
+        Assert.Equal(9, NotesPage.Blocks(Page).Count(block => block.Kind == "hex"));
 
     [Fact]
     public void The_stream_is_heard_as_the_page_says()
@@ -88,6 +88,7 @@ public sealed class FramedProtocolPageTests
             $"sequence: {head.Sequence}",
             $"start number: {head.Start}",
             .. head.Several ? [$"sensors: {run.Sensor!.Sensors}", $"clipped sensors: {head.ClippedSensors}"] : Array.Empty<string>(),
+            .. head.TakesSupply ? [string.Create(CultureInfo.InvariantCulture, $"supply scale: {head.SupplyScale}"), $"supply rail: {head.SupplyRail}"] : Array.Empty<string>(),
             $"axes: {string.Join(", ", run.Sensor!.Axes).ToLowerInvariant()}",
             $"format: {head.Format}",
             $"rate in mHz: {head.RateMilliHz}",
@@ -104,10 +105,10 @@ public sealed class FramedProtocolPageTests
         for (var i = 0; i < run.Count; i++)
         {
             var values = Enumerable.Range(0, run.Sensor.Sensors * run.Sensor.Axes.Count).Select(channel => run[channel][i].ToString(CultureInfo.InvariantCulture));
-            lines.Add($"sample {i}: {string.Join(", ", values)}");
+            lines.Add(string.Create(CultureInfo.InvariantCulture, $"sample {i}: {string.Join(", ", values)}{(run.HasSupply ? string.Create(CultureInfo.InvariantCulture, $"; {run.Supply[i]} V") : "")}"));
         }
 
-        return [.. lines, "clipped: " + string.Join(", ", run.Marks[..run.Count].ToArray().Select(mark => head.Several ? Clipped(mark, head.Sensors) : mark == SampleMarks.Clipped ? "yes" : "no"))];
+        return [.. lines, "clipped: " + string.Join(", ", run.Marks[..run.Count].ToArray().Select(mark => head.Sensors > 1 ? Clipped(mark, head.Sensors) : mark == SampleMarks.Clipped ? "yes" : "no"))];
     }
 
     private static string Clipped(SampleMarks mark, int sensors) =>
@@ -118,9 +119,10 @@ public sealed class FramedProtocolPageTests
         var fields = text.Select(line => line.Split(": ", 2)).ToDictionary(pair => pair[0], pair => pair[1]);
         var format = Enum.Parse<SampleFormat>(fields["format"]);
         var scale = float.Parse(fields["scale"], CultureInfo.InvariantCulture);
+        var supplyScale = float.Parse(fields.GetValueOrDefault("supply scale", "0"), CultureInfo.InvariantCulture);
         var payload = fields.TryGetValue("text", out var firmware)
             ? Encoding.UTF8.GetBytes(firmware)
-            : [.. fields.Where(f => f.Key.StartsWith("sample ", StringComparison.Ordinal)).SelectMany(f => f.Value.Split(", ")).SelectMany(Value)];
+            : [.. fields.Where(f => f.Key.StartsWith("sample ", StringComparison.Ordinal)).SelectMany(f => f.Value.Split([", ", "; "], StringSplitOptions.None)).SelectMany(Value)];
         var head = new FrameHead
         {
             Kind = Enum.Parse<FrameKind>(fields["kind"]),
@@ -130,6 +132,8 @@ public sealed class FramedProtocolPageTests
             Start = ushort.Parse(fields["start number"], CultureInfo.InvariantCulture),
             Sensors = byte.Parse(fields.GetValueOrDefault("sensors", "1"), CultureInfo.InvariantCulture),
             ClippedSensors = byte.Parse(fields.GetValueOrDefault("clipped sensors", "0"), CultureInfo.InvariantCulture),
+            SupplyScale = supplyScale,
+            SupplyRail = uint.Parse(fields.GetValueOrDefault("supply rail", "0"), CultureInfo.InvariantCulture),
             Axes = FrameAxes.Bits(fields["axes"].Split(", ").Select(name => Enum.Parse<Axis>(name, ignoreCase: true))),
             Format = format,
             RateMilliHz = uint.Parse(fields["rate in mHz"], CultureInfo.InvariantCulture),
@@ -145,7 +149,8 @@ public sealed class FramedProtocolPageTests
 
         byte[] Value(string value)
         {
-            var raw = double.Parse(value, CultureInfo.InvariantCulture) / scale;
+            var volts = value.EndsWith(" V", StringComparison.Ordinal);
+            var raw = double.Parse(volts ? value[..^2] : value, CultureInfo.InvariantCulture) / (volts ? supplyScale : scale);
             var bytes = new byte[4];
             if (format == SampleFormat.Float32)
             {
