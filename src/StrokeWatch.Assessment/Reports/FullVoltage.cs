@@ -98,7 +98,7 @@ internal static class FullVoltage
             CultureInfo.InvariantCulture, $"the voltage is {100 * supply.ShareOfFull:0.#} % of full; what the stroke would be at full voltage is told between {100 * LeastShare:0} and {100 * MostShare:0} %")
         : supply.FiringDegrees > LatestFiring ? string.Create(
             CultureInfo.InvariantCulture, $"the controller cuts the voltage (it fires at {supply.FiringDegrees:0}°), and the pull does not go with the square of what is left; set it to full")
-        : supply is { Captured: true, ConductionShare: null } ? "the voltage is no sine, and the pull does not go with its root mean square"
+        : supply is { Captured: true, RmsAlone: false, ConductionShare: null } ? "the voltage is no sine, and the pull does not go with its root mean square"
         : null;
 
     private static string? Words(StrokeSummary stroke, Verdict atFull, double full, double uncertainty, double share, StrokeBand band)

@@ -47,6 +47,7 @@ internal sealed class SupplyBuilder
         {
             Volts = volts,
             Captured = true,
+            RmsAlone = told.Exists(window => window.RmsAlone),
             MainsVolts = mains,
             ShareOfFull = mains / feeder.Supply?.FullVolts,
             PhaseDegrees = Circular(told),
@@ -74,10 +75,10 @@ internal sealed class SupplyBuilder
     }
 
     /// <summary>A window in few bytes; NaN stands for what was not measured.</summary>
-    private readonly record struct Kept(double Volts, double Mains, double Stroke, float Phase, float Share, float Firing, float FiringUncertainty)
+    private readonly record struct Kept(double Volts, double Mains, double Stroke, float Phase, float Share, float Firing, float FiringUncertainty, bool RmsAlone)
     {
         public Kept(in SupplyReading supply, double stroke)
-            : this(supply.RmsVolts ?? double.NaN, supply.MainsVolts ?? double.NaN, stroke, If(supply.PhaseDegrees), If(supply.ConductionShare), If(supply.FiringDegrees), If(supply.FiringUncertaintyDegrees))
+            : this(supply.RmsVolts ?? double.NaN, supply.MainsVolts ?? double.NaN, stroke, If(supply.PhaseDegrees), If(supply.ConductionShare), If(supply.FiringDegrees), If(supply.FiringUncertaintyDegrees), supply.RmsAlone)
         {
         }
 

@@ -39,6 +39,7 @@ public sealed record SupplyNow
             Volts = reading.RmsVolts,
             MainsVolts = reading.MainsVolts,
             Captured = true,
+            RmsAlone = reading.RmsAlone,
             ShareOfFull = share,
             ConductionShare = reading.ConductionShare,
             FiringDegrees = reading.FiringDegrees,

@@ -15,6 +15,9 @@ public sealed record SupplySummary
     /// <summary>Gets whether the voltage was captured; false where it was entered, or is not known.</summary>
     public bool Captured { get; init; }
 
+    /// <summary>Gets whether nothing but the root mean square was read, so that nothing is known of the waveform.</summary>
+    public bool RmsAlone { get; init; }
+
     /// <summary>Gets the mains' voltage over full voltage.</summary>
     public double? ShareOfFull { get; init; }
 

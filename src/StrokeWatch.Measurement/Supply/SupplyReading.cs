@@ -25,6 +25,9 @@ public readonly record struct SupplyReading
     /// <summary>Gets the expanded uncertainty (k = 2) of the firing angle in degrees, by how densely the samples lie in the cycle.</summary>
     public double? FiringUncertaintyDegrees { get; init; }
 
+    /// <summary>Gets whether nothing but the root mean square was read, by a converter beside the sensor: of the waveform nothing is known, and where a controller cuts it before the converter, <see cref="MainsVolts"/> is not the mains'.</summary>
+    public bool RmsAlone { get; init; }
+
     /// <summary>Gets why something is missing; null where all was measured.</summary>
     public string? Reason { get; init; }
 }

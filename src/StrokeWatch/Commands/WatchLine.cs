@@ -65,6 +65,7 @@ internal static class WatchLine
             Webhook = configuration.Webhook,
             Relay = configuration.Relay,
             Page = configuration.Page,
+            Supply = configuration.Supply,
             Mqtt = configuration.Mqtt,
             Terminal = surroundings.Terminal,
             Output = surroundings.Output,

@@ -5,6 +5,7 @@ using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Mqtt;
 using StrokeWatch.Outputs.Relay;
 using StrokeWatch.Outputs.Webhook;
+using StrokeWatch.Sensors.Converters;
 using StrokeWatch.Sensors.Live;
 using StrokeWatch.Sensors.Serial;
 
@@ -54,6 +55,9 @@ internal sealed record WatchConfiguration
 
     /// <summary>Gets the line that drives a relay; null where there is none.</summary>
     public RelayOptions? Relay { get; init; }
+
+    /// <summary>Gets the converter that takes the supply's voltage beside the sensor; null where there is none.</summary>
+    public ConverterSettings? Supply { get; init; }
 
     /// <summary>Gets the least important message that is still logged.</summary>
     public LogLevelName LogLevel { get; init; } = LogLevelName.Information;

@@ -38,9 +38,9 @@ internal static class WatchFile
         var relay = RelayPart.Read(reader);
         var book = Book(reader, path) ?? MachineBook.Beside(feederPath);
         var page = PagePart.Read(reader, path);
-        reader.Finish();
-
         var feeder = named is null ? new(null, []) : FeederFile.Read(feederPath);
+        var converter = ConverterPart.Read(reader, feeder.Value?.Drive.SupplyHz);
+        reader.Finish();
         if (feeder.Value is { } described && ports.Count > 0 && (PlacedPorts.Trouble(described, ports) ?? ChipPart.Crowded(ports) ?? ChipPart.Clips(described, ports)) is { } misplaced)
         {
             reader.Refuse("sensor", misplaced);
@@ -67,6 +67,7 @@ internal static class WatchFile
                 Webhook = webhook,
                 Relay = relay,
                 Mqtt = mqtt?.Named(feeder.Value.Name),
+                Supply = converter,
                 LogLevel = level,
                 Page = page,
             },

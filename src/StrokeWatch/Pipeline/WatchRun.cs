@@ -14,6 +14,7 @@ using StrokeWatch.Pipeline.Ports;
 using StrokeWatch.Reports;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Sources;
+using StrokeWatch.Sensors.Converters;
 using StrokeWatch.Sensors.Live;
 
 namespace StrokeWatch.Pipeline;
@@ -74,6 +75,9 @@ internal sealed class WatchRun
 
     /// <summary>Gets what opens that line; null for a chip of this machine.</summary>
     public Func<IRelayLine>? RelayLine { get; init; }
+
+    /// <summary>Gets the converter that takes the supply's voltage beside the sensor; null where there is none.</summary>
+    public ConverterSettings? Supply { get; init; }
 
     /// <summary>Gets the clock.</summary>
     public required TimeProvider Time { get; init; }
@@ -137,6 +141,8 @@ internal sealed class WatchRun
             },
             Time, log, panel.Say);
         var listener = new IsolatedListeners(log, [lives, .. weeks, .. book, .. Forwarding.Hear(mqtt), .. relay is null ? [] : (IChainListener[])[relay], .. page?.Listeners ?? []]);
+        using var supply = Supply is { } converter ? new SupplyMeter(converter, Time, words => log.Information("{Words:l}", words)) : null;
+        IChainListener first = supply is null ? listener : new SupplyBeside(supply, Feeder.Supply?.VoltsPerUnit ?? 1, listener);
         var beaten = Time.GetTimestamp();
         var ready = false;
         void Beat(SourceState state)
@@ -163,11 +169,11 @@ internal sealed class WatchRun
         {
             if (sources is [var single])
             {
-                new Daemon(Feeder, single, Delays, listener, [.. captures is null ? [] : (IBlockListener[])[captures.Only(single)], .. page?.Blocks(single) ?? [], .. Blocks(single)], Time, desk).Run(Beat, stop);
+                new Daemon(Feeder, single, Delays, first, [.. captures is null ? [] : (IBlockListener[])[captures.Only(single)], .. page?.Blocks(single) ?? [], .. Blocks(single)], Time, desk).Run(Beat, stop);
             }
             else
             {
-                new PortsDaemon(Feeder, sources, Delays, listener, Time, desk)
+                new PortsDaemon(Feeder, sources, Delays, first, Time, desk)
                 {
                     Blocks = (port, block, info) =>
                     {
