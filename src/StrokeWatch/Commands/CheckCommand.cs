@@ -23,7 +23,7 @@ internal static class CheckCommand
     /// Checks a configuration, or a feeder file alone, or both; 0 all well, 1 configuration well but the port or the store's folder is not, 2 configuration wrong.
     /// </summary>
     public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error, TimeProvider time) =>
-        Run(configPath, feederPath, output, error, new SerialPortProbe(), new ChipProbe(time));
+        Run(configPath, feederPath, output, error, new SerialPortProbe(time), new ChipProbe(time));
 
     /// <summary>Checks with another way of touching the port, and chips.</summary>
     public static int Run(string? configPath, string? feederPath, TextWriter output, TextWriter error, IPortProbe probe, IChipProbe chips)
@@ -74,7 +74,9 @@ internal static class CheckCommand
             var at = speech.Places.Count == 0 ? "" : $" ({string.Join(", ", speech.Places.Select(SensorPlaces.Name))})";
             port &= device.Chip is { } chip
                 ? new ChipWalk(configuration.Feeder, chips, well => Say(well, null), words => output.WriteLine($"note     {words}"), wrong => Say("", wrong)).Run(chip, at, ChipPart.OnTray(device))
-                : Say($"serial port {serial.Path}{at}: open, and bytes come", probe.Trouble(serial));
+                : Say($"serial port {serial.Path}{at}: open, and bytes come", probe.Trouble(serial))
+                    && (probe.Listen(device, configuration.Feeder) is not { } heard
+                        || new PortWalk(configuration.Feeder, well => Say(well, null), words => output.WriteLine($"note     {words}"), wrong => Say("", wrong)).Run(device, at, heard));
         }
 
         var folder = StoreFolderTrouble(configuration.Store.Path);

@@ -1,3 +1,5 @@
+using StrokeWatch.Configuration;
+using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Sensors.Serial;
 
 namespace StrokeWatch.Commands;
@@ -7,4 +9,7 @@ internal interface IPortProbe
 {
     /// <summary>Gives in a sentence which port, what stands in the way and what to do; null where all is well.</summary>
     string? Trouble(SerialSettings port);
+
+    /// <summary>Listens to the device on a port for some seconds; null where this probe does not listen.</summary>
+    PortFindings? Listen(SensorPort device, FeederDescription feeder) => null;
 }
