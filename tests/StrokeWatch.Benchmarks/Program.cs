@@ -20,6 +20,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["fuzz"] = Fuzz.Run,
     ["history-cost"] = HistoryCost.Run,
     ["kill-study"] = OperatingSystem.IsLinux() ? KillStudy.Run : OnLinuxOnly,
+    ["long-run"] = OperatingSystem.IsLinux() ? LongRun.Run : OnLinuxOnly,
     ["many-sensors"] = ManySensors.Run,
     ["page-load"] = OperatingSystem.IsLinux() ? PageLoad.Run : OnLinuxOnly,
     ["page-readers"] = PageReaders.Run,

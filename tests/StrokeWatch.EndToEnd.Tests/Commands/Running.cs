@@ -62,6 +62,13 @@ internal sealed class Running : IDisposable
         return new(start);
     }
 
+    /// <summary>Starts the program in a group of processes that the kernel limits: the file takes the number of a process that is to belong to it.</summary>
+    public static Running StartIn(string members, string folder, params string[] arguments)
+    {
+        var start = new ProcessStartInfo("/bin/sh", ["-c", "echo $$ > \"$1\"; shift; exec \"$@\"", "sh", members, Host, "exec", Program, .. arguments]) { WorkingDirectory = folder };
+        return new(start);
+    }
+
     /// <summary>Starts the program with its standard output on a terminal or another file.</summary>
     public static Running StartOn(string terminal, string folder, params string[] arguments)
     {

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Runtime.Versioning;
 using Xunit;
 using Xunit.Abstractions;
@@ -14,7 +13,7 @@ public sealed class KilledDaemonTests(ITestOutputHelper output)
     public async Task A_daemon_killed_five_times_keeps_every_row_that_had_been_read_and_notes_how_long_nothing_was_written()
     {
         Skip.IfNot(OperatingSystem.IsLinux(), "pseudo-terminals are made by calls of Linux");
-        var said = await Run("kill-study", "5", "4711", Path.Combine(AppContext.BaseDirectory, "strokewatch.dll"));
+        var said = await Benchmarks.Run(output, "kill-study", "5", "4711", Path.Combine(AppContext.BaseDirectory, "strokewatch.dll"));
 
         // How soon a start writes hangs on the machine and is the study's own figure; what is lost or not noted does not.
         Assert.Contains("rows lost, changed, or a file damaged: 0 times", said, StringComparison.Ordinal);
@@ -31,31 +30,8 @@ public sealed class KilledDaemonTests(ITestOutputHelper output)
     [InlineData("http")]
     public async Task A_few_hundred_hostile_inputs_neither_fail_nor_hang_nor_grow(string target)
     {
-        var said = await Run("fuzz", target, "300x", "4711");
+        var said = await Benchmarks.Run(output, "fuzz", target, "300x", "4711");
         Assert.Contains($"{target}: 300 inputs", said, StringComparison.Ordinal);
         Assert.DoesNotContain("MISSED", said, StringComparison.Ordinal);
-    }
-
-    /// <summary>Runs a command of the benchmarks to its end and gives what it said; a status beside 0 and 1 fails.</summary>
-    private async Task<string> Run(params string[] arguments)
-    {
-        var own = Path.DirectorySeparatorChar + "StrokeWatch.EndToEnd.Tests" + Path.DirectorySeparatorChar;
-        var path = Path.Combine(AppContext.BaseDirectory.Replace(own, own.Replace("EndToEnd.Tests", "Benchmarks", StringComparison.Ordinal), StringComparison.Ordinal), "StrokeWatch.Benchmarks.dll");
-        Assert.True(File.Exists(path), $"{path} is missing: build the whole solution first");
-        var start = new ProcessStartInfo(Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet", ["exec", path, .. arguments]) { RedirectStandardOutput = true, RedirectStandardError = true };
-        start.Environment.Remove("JOURNAL_STREAM");
-        using var process = Process.Start(start)!;
-        try
-        {
-            var (said, error) = (process.StandardOutput.ReadToEndAsync(), process.StandardError.ReadToEndAsync());
-            await process.WaitForExitAsync().WaitAsync(TimeSpan.FromSeconds(180));
-            output.WriteLine(await said);
-            Assert.True(process.ExitCode is 0 or 1, $"status {process.ExitCode}: {await said}{await error}");
-            return await said;
-        }
-        finally
-        {
-            process.Kill(entireProcessTree: true);
-        }
     }
 }
