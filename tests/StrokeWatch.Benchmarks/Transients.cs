@@ -16,7 +16,14 @@ internal static class Transients
     internal sealed record Kind(string Name, double Impacts = 0, double Lumps = 0, double Remanence = 0, double Dying = 0, bool Alternates = false, double BuildUp = 0);
 
     /// <summary>What a study found of the stops or the starts of a kind; the shares within the targets and the coverages are of those told.</summary>
-    internal sealed record Result(int Runs, int Told, double Near, double DampingNear, double Covered, double DampingCovered, double Error95, double DampingError95, double Spread, double DampingSpread);
+    internal sealed record Result(int Runs, int Told, double Near, double DampingNear, double Covered, double DampingCovered, double Error95, double DampingError95, double Spread, double DampingSpread)
+    {
+        /// <summary>Gets the errors over the stated standard uncertainties, r.m.s.: 1 where those are right.</summary>
+        public double Scatter { get; init; }
+
+        /// <summary>Gets the same of the damping.</summary>
+        public double DampingScatter { get; init; }
+    }
 
     private static readonly double[] Rates = [1000, 1600, 3200, 4000, 6400];
     private static readonly double[] Hertz = [50, 60, 100, 120];
@@ -122,12 +129,16 @@ internal static class Transients
             runs, found.Count, Share(f => Math.Abs(f.Error) < 0.002), Share(f => Math.Abs(f.Damping) < 0.08),
             Share(f => Math.Abs(f.Error) < f.Spread), Share(f => Math.Abs(f.Damping) < f.DampingSpread),
             At(found.Select(f => Math.Abs(f.Error)), 0.95), At(found.Select(f => Math.Abs(f.Damping)), 0.95),
-            At(found.Select(f => f.Spread), 0.5), At(found.Select(f => f.DampingSpread), 0.5));
+            At(found.Select(f => f.Spread), 0.5), At(found.Select(f => f.DampingSpread), 0.5))
+        {
+            Scatter = Math.Sqrt(found.Select(f => Math.Pow(2 * f.Error / f.Spread, 2)).DefaultIfEmpty(double.NaN).Average()),
+            DampingScatter = Math.Sqrt(found.Select(f => Math.Pow(2 * f.Damping / f.DampingSpread, 2)).DefaultIfEmpty(double.NaN).Average()),
+        };
     }
 
     private static bool Say(string what, Kind kind, Result found)
     {
-        Say($"{what} {kind.Name}: {found.Told} of {found.Runs} told; frequency 95 % within {100 * found.Error95:0.000} % ({100 * found.Near:0.0} % within 0.2 %, {100 * found.Covered:0.0} % covered, median U {100 * found.Spread:0.000} %); damping 95 % within {100 * found.DampingError95:0.0} % ({100 * found.DampingNear:0.0} % within 8 %, {100 * found.DampingCovered:0.0} % covered, median U {100 * found.DampingSpread:0.0} %)");
+        Say($"{what} {kind.Name}: {found.Told} of {found.Runs} told; frequency 95 % within {100 * found.Error95:0.000} % ({100 * found.Near:0.0} % within 0.2 %, {100 * found.Covered:0.0} % covered, median U {100 * found.Spread:0.000} %, errors {found.Scatter:0.00} of the standard uncertainty); damping 95 % within {100 * found.DampingError95:0.0} % ({100 * found.DampingNear:0.0} % within 8 %, {100 * found.DampingCovered:0.0} % covered, median U {100 * found.DampingSpread:0.0} %, errors {found.DampingScatter:0.00})");
         return found.Error95 < 0.002 && found.DampingError95 < 0.08 && found.Covered > 0.93 && found.DampingCovered > 0.93;
     }
 
