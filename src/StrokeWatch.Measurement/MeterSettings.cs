@@ -56,6 +56,9 @@ public sealed record MeterSettings
     /// <summary>Gets who listens to the windows of a single sensor after they were measured; null where that is done at once.</summary>
     public Windows.IListenLater? ListenLater { get; init; }
 
+    /// <summary>Gets what is known of the magnet whose pull softens and damps what a start shows; null where the pull is known not to go with the gap.</summary>
+    public CoastDown.RunningMagnet? Magnet { get; init; }
+
     /// <summary>Gets the channel of the supply's voltage; null where there is none.</summary>
     public Supply.SupplySettings? Supply { get; init; }
 

@@ -20,6 +20,12 @@ public readonly record struct DecayReading(
     /// <summary>Gets the expanded uncertainty (k = 2) of the tuning ratio; the drive's own uncertainty, which both frequencies share, is not in it.</summary>
     public double TuningUncertainty { get; init; }
 
+    /// <summary>Gets what was added to the frequency of a start for the magnet that was on, in Hz; 0 for a stop. Its expanded uncertainty, part of that above, is 2/√3 of it, and alike in all starts of a machine.</summary>
+    public double MagnetHz { get; init; }
+
+    /// <summary>Gets what was taken off the damping ratio of a start for the magnet; its uncertainty is as that of the frequency's.</summary>
+    public double MagnetDamping { get; init; }
+
     /// <summary>Gets natural frequency over drive frequency.</summary>
     public double TuningRatio => NaturalFrequencyHz / DriveHz;
 

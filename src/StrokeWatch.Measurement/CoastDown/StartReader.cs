@@ -67,7 +67,8 @@ internal static class StartReader
                 : "other vibration hides the tray's own in the start");
         }
 
-        return new(begin, found, null);
+        var omega = 2 * Math.PI * drive.Hz;
+        return new(begin, drive.Magnet?.TakenOff(found, steady / (omega * omega)) ?? found, null);
     }
 
     /// <summary>Says whether the stroke rose steadily, as a ramp of the supply makes it: one that a switch sets off overshoots, or has more than 58 % of its last level half-way in time from 10 to 90 %.</summary>

@@ -105,7 +105,7 @@ internal sealed class TransientCatcher(MeterSettings settings, IWindowAnalysis a
         0.5 * (settings.Stations.Count > 0 ? settings.Stations[0].Contributions : settings.Contributions).Items
             .Where(item => item.Name == StrokeContributions.Frequency).Sum(item => item.Relative);
 
-    private Drive Drive => new(ranAt, settings.FreeDrive ? ranAt * settings.RateHz : settings.NominalHz, deviation);
+    private Drive Drive => new(ranAt, settings.FreeDrive ? ranAt * settings.RateHz : settings.NominalHz, deviation) { Magnet = settings.Magnet };
 
     private void EndStop(IWindowSink sink)
     {

@@ -34,10 +34,15 @@ internal static class ChainSettings
             LineAngleDegrees = feeder.LineAngleDegrees,
             StillBelowMetres = StillShare * feeder.Band.Low.Metres,
             Supply = source.HasSupply ? new(feeder.Supply?.VoltsPerUnit ?? 1, feeder.Drive.StrokesPerCycle, source.SupplyRail) : null,
+            Magnet = new() { TwiceACycle = feeder.Drive.StrokesPerCycle == 2, GapsPerMetre = GapsPerMetre(feeder) },
             FullScale = feeder.Sensor.FullScale ?? source.FullScale,
             Contributions = stations.Count == 0
                 ? KnownContributions.For(feeder, source)
                 : StationContributions.OfMean([.. stations.Where(station => SensorPlaces.IsOnTray(station.Place)).Select(station => station.Contributions)]),
         };
     }
+
+    /// <summary>Gives by how many gaps the armature closes in for each metre of the tray's amplitude: the body moves against the tray (check-values 6.10: X₁(1 + m₁/m₂)).</summary>
+    private static double? GapsPerMetre(FeederDescription feeder) =>
+        feeder is { RestGapMetres: { } gap, Masses: { } masses } ? (1 + (masses.TrayKilograms / masses.BodyKilograms)) / gap : null;
 }

@@ -27,6 +27,8 @@ internal static class TransientsJson
             json.WriteStartObject();
             ReplayJson.Number(json, "start_s", start.StartSeconds, 6);
             Own(json, start.Decay);
+            ReplayJson.Number(json, "magnet_taken_off_hz", start.Decay?.MagnetHz, 5);
+            ReplayJson.Number(json, "magnet_taken_off_damping_ratio", start.Decay?.MagnetDamping, 6);
             json.WriteString("reason", start.Reason);
             json.WriteEndObject();
         }
