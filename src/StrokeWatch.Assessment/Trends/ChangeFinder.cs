@@ -2,8 +2,9 @@ namespace StrokeWatch.Assessment.Trends;
 
 /// <summary>Finds the date and size of a change from a baseline by the greatest likelihood, over all splits and both shapes.</summary>
 /// <remarks>
-/// A change of shape r (1 after a step; the days since a ramp began) gains (r′Py)²/(2 r′Pr) in the logarithm of the likelihood, y the differences from the baseline's mean and
-/// P the inverse of their covariance: each reading's own variance and, shared by all, that of the mean. Dates get the probability exp(gain)/√(r′Pr), flat before in date and size.
+/// A change of shape r (1 after a step; the days since a ramp began as a share of all of them) gains (r′Py)²/(2 r′Pr) in the logarithm of the likelihood, y the differences from the
+/// baseline's mean and P the inverse of their covariance: each reading's own variance and, shared by all, that of the mean. Dates get the probability exp(gain)/√(r′Pr), flat before in
+/// date and in what the size is by now, of both shapes alike: flat in a ramp's rate, early beginnings would count for too little.
 /// Sources: Hinkley 1970 for the split; Smith 1975 for the probabilities.
 /// </remarks>
 public static class ChangeFinder
@@ -30,8 +31,7 @@ public static class ChangeFinder
         var ramp = ChangeProfile.Of(ramps);
         var shape = ramp is not null && ramp.Gain > step.Gain ? ChangeShape.Ramp : ChangeShape.Step;
         var best = shape == ChangeShape.Ramp ? ramp! : step;
-        var span = shape == ChangeShape.Ramp ? -points[best.Best].Days : 1;
-        var (rate, rateUncertainty) = shape == ChangeShape.Ramp ? (best.Size, best.Uncertainty) : Slope(points.AsSpan(best.Best));
+        var (rate, rateUncertainty) = shape == ChangeShape.Ramp ? best.Rate(i => -points[i].Days) : Slope(points.AsSpan(best.Best));
         var (early, late) = ChangeProfile.Range(step, ramp);
         return new()
         {
@@ -42,14 +42,54 @@ public static class ChangeFinder
             // A step lies between two readings: the one before is where it may have been at the earliest.
             Earliest = readings[used[Math.Max(0, early - 1)]].At,
             Latest = readings[used[late]].At,
-            Size = best.Size * span,
-            SizeUncertainty = best.Uncertainty * span,
+            MayBeOlder = early == 0,
+            Size = best.Size,
+            SizeUncertainty = best.Uncertainty,
             RatePerDay = rate,
             RateUncertaintyPerDay = rateUncertainty,
         };
     }
 
-    /// <summary>Gives r′Py and r′Pr of a step at each reading and of a ramp from each.</summary>
+    /// <summary>Gives what a change whose beginning is no longer among the readings has come to: of a ramp the height of their straight line at the last one, and its rate; of a step what the readings say.</summary>
+    /// <param name="told">The change as it was found when its beginning was among them.</param>
+    /// <param name="readings">The readings in order of date.</param>
+    /// <param name="mean">The baseline's mean.</param>
+    /// <param name="meanUncertainty">The standard uncertainty of that mean.</param>
+    internal static ChangePoint? Later(ChangePoint told, IReadOnlyList<DatedReading> readings, double mean, double meanUncertainty)
+    {
+        var found = Find(readings, mean, meanUncertainty);
+        if (found is null)
+        {
+            return null;
+        }
+
+        var kept = found with { Shape = told.Shape, At = told.At, Earliest = told.Earliest, Latest = told.Latest, MayBeOlder = told.MayBeOlder };
+        if (told.Shape != ChangeShape.Ramp)
+        {
+            return kept;
+        }
+
+        var wild = WildReadings.Mark(readings);
+        var points = readings.Where((_, i) => !wild[i]).Select(reading =>
+            new Point((reading.At - readings[^1].At).TotalDays, reading.Value - mean, 1 / (reading.Deviation * reading.Deviation))).ToArray();
+        var (rate, uncertainty) = Slope(points);
+        if (rate is not { } slope || uncertainty is not { } doubt)
+        {
+            return kept;
+        }
+
+        var weights = points.Sum(point => point.Weight);
+        var middle = points.Sum(point => point.Weight * point.Days) / weights;
+        return kept with
+        {
+            Size = points.Sum(point => point.Weight * point.Difference) / weights - slope * middle,
+            SizeUncertainty = Math.Sqrt(1 / weights + doubt * doubt * middle * middle + meanUncertainty * meanUncertainty),
+            RatePerDay = slope,
+            RateUncertaintyPerDay = doubt,
+        };
+    }
+
+    /// <summary>Gives r′Py and r′Pr of a step at each reading and of a ramp from each, both in what the size is by now.</summary>
     private static (ChangeSum[] Steps, ChangeSum[] Ramps) Sums(Point[] points, double meanVariance)
     {
         var allWeights = points.Sum(point => point.Weight);
@@ -68,6 +108,14 @@ public static class ChangeFinder
             var since = days - at * weights;
             steps[i] = new(differences - shared * weights * allDifferences, weights - shared * weights * weights);
             ramps[i] = new(products - at * differences - shared * since * allDifferences, squares - 2 * at * days + at * at * weights - shared * since * since);
+        }
+
+        // Of a ramp that begins with the last readings the weight is nothing but rounding.
+        var least = 1e-9 * ramps.Max(ramp => ramp.Weight);
+        for (var i = 0; i < points.Length; i++)
+        {
+            var span = -points[i].Days;
+            ramps[i] = ramps[i].Weight > least && span > 0 ? new(ramps[i].Product / span, ramps[i].Weight / (span * span)) : default;
         }
 
         return (steps, ramps);

@@ -12,11 +12,14 @@ public sealed record ChangePoint
     /// <summary>Gets the likeliest date: that of the first changed reading of a step, that at which a ramp begins.</summary>
     public required DateTimeOffset At { get; init; }
 
-    /// <summary>Gets the early end of the dates among which it lies with 95 % probability; the change may be older where this is the first reading of all.</summary>
+    /// <summary>Gets the early end of the dates among which it lies with 95 % probability.</summary>
     public required DateTimeOffset Earliest { get; init; }
 
     /// <summary>Gets the late end of the dates among which it lies with 95 % probability.</summary>
     public required DateTimeOffset Latest { get; init; }
+
+    /// <summary>Gets whether it may as well be older than the first reading of all.</summary>
+    public bool MayBeOlder { get; init; }
 
     /// <summary>Gets the difference from the baseline: the mean since a step, the last value of a ramp.</summary>
     public required double Size { get; init; }

@@ -8,21 +8,24 @@ namespace StrokeWatch.Assessment.Trends;
 /// <param name="Shares">The likelihood of each date, that of the likeliest being one.</param>
 internal sealed record ChangeProfile(int Best, double Gain, double Size, double Uncertainty, double[] Shares)
 {
-    private const double Tail = 0.025;
+    private const double LateTail = 0.025;
+
+    /// <summary>Less on the early side: the readings end where the sum of the latest signalled, which makes them look steeper than they are, above all where a ramp is slow (benchmark command <c>trend-runs</c>).</summary>
+    private const double EarlyTail = 0.015;
+
+    private ChangeSum[] Sums { get; init; } = [];
 
     /// <summary>Sums up a shape; null where no date can have it.</summary>
     public static ChangeProfile? Of(ChangeSum[] sums)
     {
-        // Of a ramp that begins with the last readings the weight is nothing but rounding.
-        var least = 1e-9 * sums.Max(sum => sum.Weight);
-        double Gain(int i) => sums[i].Weight > least ? sums[i].Product * sums[i].Product / (2 * sums[i].Weight) : double.NegativeInfinity;
+        double Gain(int i) => sums[i].Weight > 0 ? sums[i].Product * sums[i].Product / (2 * sums[i].Weight) : double.NegativeInfinity;
         var best = Enumerable.Range(0, sums.Length).MaxBy(Gain);
         if (double.IsNegativeInfinity(Gain(best)))
         {
             return null;
         }
 
-        var shares = sums.Select((sum, i) => sum.Weight > least ? Math.Exp(Gain(i) - Gain(best)) * Math.Sqrt(sums[best].Weight / sum.Weight) : 0).ToArray();
+        var shares = sums.Select((sum, i) => sum.Weight > 0 ? Math.Exp(Gain(i) - Gain(best)) * Math.Sqrt(sums[best].Weight / sum.Weight) : 0).ToArray();
         var size = sums[best].Product / sums[best].Weight;
         double variance = 0;
         for (var i = 0; i < shares.Length; i++)
@@ -34,10 +37,27 @@ internal sealed record ChangeProfile(int Best, double Gain, double Size, double 
             }
         }
 
-        return new(best, Gain(best), size, Math.Sqrt(variance / shares.Sum()), shares);
+        return new(best, Gain(best), size, Math.Sqrt(variance / shares.Sum()), shares) { Sums = sums };
     }
 
-    /// <summary>Gives the first and the last of the dates that hold 95 % of the probability, whichever the shape.</summary>
+    /// <summary>Gives the rate of a ramp and its standard uncertainty, that of the date included, from the time that has passed since each date.</summary>
+    public (double Rate, double Uncertainty) Rate(Func<int, double> span)
+    {
+        var rate = Size / span(Best);
+        double variance = 0;
+        for (var i = 0; i < Shares.Length; i++)
+        {
+            if (Shares[i] > 0)
+            {
+                var off = Sums[i].Product / Sums[i].Weight / span(i) - rate;
+                variance += Shares[i] * (off * off + 1 / (Sums[i].Weight * span(i) * span(i)));
+            }
+        }
+
+        return (rate, Math.Sqrt(variance / Shares.Sum()));
+    }
+
+    /// <summary>Gives the first and the last of the dates that hold 96 % of the probability, whichever the shape: with the choice of where the readings end, 95 % and a little more of real dates.</summary>
     public static (int First, int Last) Range(ChangeProfile step, ChangeProfile? ramp)
     {
         var top = Math.Max(step.Gain, ramp?.Gain ?? double.NegativeInfinity);
@@ -49,9 +69,9 @@ internal sealed record ChangeProfile(int Best, double Gain, double Size, double 
         int first = -1, last = 0;
         for (var i = 0; i < shares.Length; i++)
         {
-            last = before < (1 - Tail) * total ? i : last;
+            last = before < (1 - LateTail) * total ? i : last;
             before += shares[i];
-            first = first < 0 && before > Tail * total ? i : first;
+            first = first < 0 && before > EarlyTail * total ? i : first;
         }
 
         return (first, last);

@@ -10,6 +10,9 @@ public readonly record struct TrendBaseline(double Mean, double Spread, int? Rea
     /// <summary>Gets the standard uncertainty of the mean.</summary>
     public double MeanUncertainty => Readings is { } count ? Spread / Math.Sqrt(count) : 0;
 
+    /// <summary>Gets by how much more the next readings scatter than a spread learned from few readings says: the standard deviation of Student's t, √(ν/(ν − 2)); 1 where it is known.</summary>
+    internal double SpreadDoubt => Readings is { } count && Spread > 0 ? Math.Sqrt((count - 1) / Math.Max(0.25, count - 3.0)) : 1;
+
     /// <summary>Gives the standard deviation to be expected of a reading of a healthy machine.</summary>
     /// <param name="ownUncertainty">The reading's own standard uncertainty by noise; what shifts all readings alike is not in it.</param>
     public double Deviation(double ownUncertainty)

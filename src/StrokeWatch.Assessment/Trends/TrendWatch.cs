@@ -59,7 +59,7 @@ public sealed class TrendWatch
 
         latest = at;
         readings++;
-        Keep(new(at, value, deviation));
+        Keep(new(at, value, deviation * baseline.SpreadDoubt));
         var limited = SoftLimit.Of((value - baseline.Mean) / deviation, design.Limit);
         sums.Add(limited);
         level.Add(limited);
@@ -124,14 +124,13 @@ public sealed class TrendWatch
         State = state;
     }
 
-    private ChangePoint? Change() => Found() switch
-    {
-        // A drift older than what is kept: its date is that told at the signal, its size that of now.
-        { Reading: 0 } found when count == Kept && atSignal is { } told => found with { At = told.At, Earliest = told.Earliest, Latest = told.Latest },
-        var found => found,
-    };
+    private ChangePoint? Change() => count == Kept && atSignal is { } told && ring[first].At > told.Earliest
+        ? ChangeFinder.Later(told, Held(), baseline.Mean, baseline.MeanUncertainty * baseline.SpreadDoubt)
+        : Found();
 
-    private ChangePoint? Found()
+    private ChangePoint? Found() => ChangeFinder.Find(Held(), baseline.Mean, baseline.MeanUncertainty * baseline.SpreadDoubt);
+
+    private DatedReading[] Held()
     {
         var kept = new DatedReading[count];
         for (var i = 0; i < count; i++)
@@ -139,7 +138,7 @@ public sealed class TrendWatch
             kept[i] = ring[(first + i) % Kept];
         }
 
-        return ChangeFinder.Find(kept, baseline.Mean, baseline.MeanUncertainty);
+        return kept;
     }
 
     private void Keep(DatedReading reading)

@@ -13,7 +13,9 @@ internal sealed record SymptomDrift(Symptom Symptom, double Healthy, ChangePoint
     /// <summary>Writes it as a sentence with numbers and dates.</summary>
     public string Sentence()
     {
-        var when = Change.Earliest < Change.Latest
+        var when = Change.MayBeOlder
+            ? $"{RecordedDate.Text(Change.At)} or before, by {RecordedDate.Text(Change.Latest)} at the latest"
+            : Change.Earliest < Change.Latest
             ? $"{RecordedDate.Text(Change.At)}, most likely between {RecordedDate.Text(Change.Earliest)} and {RecordedDate.Text(Change.Latest)}"
             : RecordedDate.Text(Change.At);
         return $"{Symptom.Words}: {Symptom.Show(Healthy, Healthy + Change.Size)}, {(Change.Shape == ChangeShape.Ramp ? "steadily since" : "at")} {when}.";

@@ -91,6 +91,52 @@ public sealed class ChangeFinderTests
         Assert.InRange(sizes, 0.92 * steps, steps);
     }
 
+    /// <summary>Without noise, against the probabilities worked out here shape by shape.</summary>
+    [Fact]
+    public void A_slow_ramps_dates_are_as_probable_as_what_its_size_may_be_by_now()
+    {
+        var readings = Days(120, day => 10 + Math.Max(0, day - 60) * 0.02, 1);
+        var change = ChangeFinder.Find(readings, 10, 0)!;
+
+        // By hand, with y = 0.02 (day − 60): gains of both shapes, flat in the size by now; 1.5 % before, 2.5 % after.
+        double Gain(int begin, Func<int, double> shape, out double weight)
+        {
+            double product = 0;
+            weight = 0;
+            for (var day = begin; day < 120; day++)
+            {
+                product += shape(day) * Math.Max(0, day - 60) * 0.02;
+                weight += shape(day) * shape(day);
+            }
+
+            return product * product / (2 * weight);
+        }
+
+        var step = Shares(begin => (Gain(begin, _ => 1, out var weight), weight));
+        var ramp = Shares(begin => begin == 119 ? (double.NegativeInfinity, 1) : (Gain(begin, day => (day - begin) / (119.0 - begin), out var weight), weight));
+        var top = Math.Max(step.Top, ramp.Top);
+        var shares = step.Values.Select((value, i) => value * Math.Exp(step.Top - top) + ramp.Values[i] * Math.Exp(ramp.Top - top)).ToList();
+        int Quantile(double share) => Enumerable.Range(0, 120).First(i => shares.Take(i + 1).Sum() > share * shares.Sum());
+        Assert.Equal(Begin.AddDays(Quantile(0.015) - 1), change.Earliest);
+        Assert.Equal(Begin.AddDays(Quantile(0.975)), change.Latest);
+        Assert.Equal(ChangeShape.Ramp, change.Shape);
+        Assert.Equal(0.02, change.RatePerDay!.Value, 1e-9);
+
+        static (List<double> Values, double Top) Shares(Func<int, (double Gain, double Weight)> of)
+        {
+            var all = Enumerable.Range(0, 120).Select(of).ToList();
+            var best = all.MaxBy(each => each.Gain);
+            return ([.. all.Select(each => Math.Exp(each.Gain - best.Gain) * Math.Sqrt(best.Weight / each.Weight))], best.Gain);
+        }
+    }
+
+    [Fact]
+    public void What_began_before_the_readings_is_said_to_be_older_perhaps()
+    {
+        Assert.True(ChangeFinder.Find(Days(20, _ => 98, 0.5), 100, 0)!.MayBeOlder);
+        Assert.False(ChangeFinder.Find(Days(20, day => day < 12 ? 100 : 98, 0.1), 100, 0)!.MayBeOlder);
+    }
+
     [Fact]
     public void Nothing_is_found_in_nothing() => Assert.Null(ChangeFinder.Find([], 0, 0));
 

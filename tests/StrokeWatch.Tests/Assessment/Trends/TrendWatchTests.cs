@@ -107,6 +107,28 @@ public sealed class TrendWatchTests
     }
 
     [Fact]
+    public void A_slow_drift_older_than_what_is_kept_holds_its_date_and_its_shape()
+    {
+        var watch = new TrendWatch(Design, Natural);
+        Run(watch, day => 66 - 0.01 * Math.Max(0, day - 100), 0, 400);
+        var told = watch.Report().Change!;
+        Assert.Equal((ChangeShape.Ramp, Begin.AddDays(100)), (told.Shape, told.At));
+        Run(watch, day => 66 - 0.01 * Math.Max(0, day - 100), 400, 1600);
+        var change = watch.Report().Change!;
+        Assert.Equal(ChangeShape.Ramp, change.Shape);
+        Assert.InRange(Begin.AddDays(100), change.Earliest, change.Latest);
+        Assert.InRange(change.At, Begin.AddDays(80), Begin.AddDays(120));
+        Assert.Equal(-15, change.Size, 0.2);
+    }
+
+    /// <summary>Seeded; the full study is the benchmark command <c>trend-runs</c>. Probabilities flat in the rate held 79 dates of 100.</summary>
+    [Theory]
+    [InlineData(0.01)]
+    [InlineData(0.05)]
+    public void The_dates_stated_of_a_slow_drift_hold_as_often_as_they_say(double slope) =>
+        Assert.InRange(TrendRuns.Found(TrendDesign.For(new(), null), 0, slope, 400, 29).Dated, 92, 99.9);
+
+    [Fact]
     public void A_reading_of_great_uncertainty_weighs_little()
     {
         var watch = new TrendWatch(Design, Natural);
