@@ -150,7 +150,7 @@ public sealed class StrokeMeter
         var known = reading.StrokeMetres is not null && analysis.InRange(analysis.MeasuredFrequency) ? analysis.MeasuredFrequency : frequency;
         return reading with
         {
-            Supply = supply.Read(buffer.Supply(count), steady ? analysis.Places(count) : default, steady ? analysis.Line(count) : default, known),
+            Supply = supply.Read(buffer.Supply(count), steady ? analysis.Places(count) : default, steady ? analysis.Line(count) : default, known, settings.RateHz),
         };
     }
 

@@ -51,6 +51,7 @@ internal sealed class SupplyBuilder
             MainsVolts = mains,
             ShareOfFull = mains / feeder.Supply?.FullVolts,
             PhaseDegrees = Circular(told),
+            PhaseUncertaintyDegrees = Median(told, window => window.PhaseUncertainty),
             ConductionShare = Median(told, window => window.Share),
             FiringDegrees = Median(told, window => window.Firing),
             FiringUncertaintyDegrees = Median(told, window => window.FiringUncertainty),
@@ -75,10 +76,10 @@ internal sealed class SupplyBuilder
     }
 
     /// <summary>A window in few bytes; NaN stands for what was not measured.</summary>
-    private readonly record struct Kept(double Volts, double Mains, double Stroke, float Phase, float Share, float Firing, float FiringUncertainty, bool RmsAlone)
+    private readonly record struct Kept(double Volts, double Mains, double Stroke, float Phase, float PhaseUncertainty, float Share, float Firing, float FiringUncertainty, bool RmsAlone)
     {
         public Kept(in SupplyReading supply, double stroke)
-            : this(supply.RmsVolts ?? double.NaN, supply.MainsVolts ?? double.NaN, stroke, If(supply.PhaseDegrees), If(supply.ConductionShare), If(supply.FiringDegrees), If(supply.FiringUncertaintyDegrees), supply.RmsAlone)
+            : this(supply.RmsVolts ?? double.NaN, supply.MainsVolts ?? double.NaN, stroke, If(supply.PhaseDegrees), If(supply.PhaseUncertaintyDegrees), If(supply.ConductionShare), If(supply.FiringDegrees), If(supply.FiringUncertaintyDegrees), supply.RmsAlone)
         {
         }
 

@@ -24,6 +24,9 @@ public sealed record SupplySummary
     /// <summary>Gets how far the motion's fundamental runs ahead of the supply, in degrees from -180 to 180: circular median over steady windows. See <c>SupplyReading.PhaseDegrees</c>.</summary>
     public double? PhaseDegrees { get; init; }
 
+    /// <summary>Gets the expanded uncertainty (k = 2) of that phase in degrees.</summary>
+    public double? PhaseUncertaintyDegrees { get; init; }
+
     /// <summary>Gets the share of the cycle in which there is voltage, 0 to 1.</summary>
     public double? ConductionShare { get; init; }
 

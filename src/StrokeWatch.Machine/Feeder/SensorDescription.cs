@@ -22,4 +22,10 @@ public sealed record SensorDescription
 
     /// <summary>Gets the standard deviation of the sampling instants in seconds; null where not given.</summary>
     public double? TimingJitterSeconds { get; init; }
+
+    /// <summary>Gets the corner in Hz of the sensor's own low-pass, where it lets 71 % through; null where not given.</summary>
+    public double? BandwidthHz { get; init; }
+
+    /// <summary>Gets the poles of that low-pass, 1 or 2.</summary>
+    public int BandwidthPoles { get; init; } = 2;
 }

@@ -52,7 +52,8 @@ internal sealed class Conduction
         var sine = Pieces(values, cos, sin, 0, 0, PresentShare * most);
         if (sine is { } first)
         {
-            sine = Pieces(values, cos, sin, first.A, first.B, Decided(first));
+            // What is fitted first holds rounded edges as well, and the more the later the switch fires: its residual says nothing yet of the noise.
+            sine = Pieces(values, cos, sin, first.A, first.B, DecidedShare * first.Amplitude);
         }
 
         if (sine is not { } mains || mains.Noise > LargestResidual * mains.Amplitude)

@@ -32,7 +32,8 @@ internal sealed class SupplyReader
     /// <param name="places">The samples' places where they are not taken as evenly spaced; empty where they are.</param>
     /// <param name="line">The acceleration along the line of action, evenly spaced; empty where the window is not one of steady running.</param>
     /// <param name="strokeFrequency">The stroke's frequency, in cycles a sample.</param>
-    public SupplyReading Read(ReadOnlySpan<double> values, ReadOnlySpan<double> places, ReadOnlySpan<double> line, double strokeFrequency)
+    /// <param name="rateHz">The rate of the samples in Hz.</param>
+    public SupplyReading Read(ReadOnlySpan<double> values, ReadOnlySpan<double> places, ReadOnlySpan<double> line, double strokeFrequency, double rateHz)
     {
         var count = values.Length;
         double square = 0;
@@ -76,8 +77,13 @@ internal sealed class SupplyReader
         }
 
         var mains = conduction.Share is null ? fundamental.Phase : conduction.MainsPhase;
+        var (lag, uncertainty) = settings.Lag.At(strokeFrequency * rateHz, rateHz);
         return Motion(line, places.IsEmpty, strokeFrequency) is { } motion
-            ? reading with { PhaseDegrees = Math.IEEERemainder(motion - settings.StrokesPerCycle * mains, 2 * Math.PI) * 180 / Math.PI }
+            ? reading with
+            {
+                PhaseDegrees = Math.IEEERemainder((motion - settings.StrokesPerCycle * mains) * 180 / Math.PI + lag, 360),
+                PhaseUncertaintyDegrees = uncertainty,
+            }
             : reading with { Reason = NotSteady };
     }
 

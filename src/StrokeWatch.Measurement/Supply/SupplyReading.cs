@@ -13,8 +13,11 @@ public readonly record struct SupplyReading
     public double? FundamentalVolts { get; init; }
 
     /// <summary>Gets how far the fundamental of the displacement along the line of action runs ahead of the supply, in degrees from -180 to 180; two strokes a cycle are counted against twice the supply's phase.</summary>
-    /// <remarks>Both counted as sines: 0 where the tray passes its middle, on the way up its line, as the voltage passes zero upwards.</remarks>
+    /// <remarks>Both counted as sines: 0 where the tray passes its middle, on the way up its line, as the voltage passes zero upwards. The lag of the sensor's filter is taken off where its corner is known.</remarks>
     public double? PhaseDegrees { get; init; }
+
+    /// <summary>Gets the expanded uncertainty (k = 2) of that phase in degrees by the lag of the sensor's filter, the same in all windows.</summary>
+    public double? PhaseUncertaintyDegrees { get; init; }
 
     /// <summary>Gets the share of the cycle in which there is voltage, 0 to 1: 1 ahead of a controller, less behind one that cuts.</summary>
     public double? ConductionShare { get; init; }

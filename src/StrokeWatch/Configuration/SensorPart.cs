@@ -38,6 +38,8 @@ internal static class SensorPart
             CalibrationUncertainty = table.Number("calibration_uncertainty_percent", 0, 50, "percent (k = 2)") / 100,
             CrossAxis = table.Number("cross_axis_percent", 0, 50, "percent") / 100,
             TimingJitterSeconds = table.Number("timing_jitter_us", 0, 10_000, "µs") / 1e6,
+            BandwidthHz = table.Number("bandwidth_hz", 1, 1e6, "Hz"),
+            BandwidthPoles = table.Integer("bandwidth_poles", 1, 2) ?? 2,
         };
         if (table.Text("calibration", "the path of a calibration file, in quotes,") is { } named)
         {

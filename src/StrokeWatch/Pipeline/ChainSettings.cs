@@ -33,13 +33,20 @@ internal static class ChainSettings
             FreeDrive = feeder.Drive.Free,
             LineAngleDegrees = feeder.LineAngleDegrees,
             StillBelowMetres = StillShare * feeder.Band.Low.Metres,
-            Supply = source.HasSupply ? new(feeder.Supply?.VoltsPerUnit ?? 1, feeder.Drive.StrokesPerCycle, source.SupplyRail) : null,
+            Supply = source.HasSupply ? new(feeder.Supply?.VoltsPerUnit ?? 1, feeder.Drive.StrokesPerCycle, source.SupplyRail) { Lag = Lag(feeder) } : null,
             Magnet = new() { TwiceACycle = feeder.Drive.StrokesPerCycle == 2, GapsPerMetre = GapsPerMetre(feeder) },
             FullScale = feeder.Sensor.FullScale ?? source.FullScale,
             Contributions = stations.Count == 0
                 ? KnownContributions.For(feeder, source)
                 : StationContributions.OfMean([.. stations.Where(station => SensorPlaces.IsOnTray(station.Place)).Select(station => station.Contributions)]),
         };
+    }
+
+    /// <summary>Gives the lag of the sensor whose motion leads: of several the first on the tray.</summary>
+    private static Measurement.Supply.SensorLag Lag(FeederDescription feeder)
+    {
+        var sensor = feeder.Sensors.FirstOrDefault(placed => SensorPlaces.IsOnTray(placed.Place))?.Sensor ?? feeder.Sensor;
+        return new(sensor.BandwidthHz, sensor.BandwidthPoles);
     }
 
     /// <summary>Gives by how many gaps the armature closes in for each metre of the tray's amplitude: the body moves against the tray (check-values 6.10: X₁(1 + m₁/m₂)).</summary>

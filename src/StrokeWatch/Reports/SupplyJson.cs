@@ -35,6 +35,7 @@ internal static class SupplyJson
         ReplayJson.Number(json, "mains_voltage_v", supply.MainsVolts, 4);
         ReplayJson.Number(json, "share_of_full", supply.ShareOfFull, 6);
         ReplayJson.Number(json, "phase_deg", supply.PhaseDegrees, 3);
+        ReplayJson.Number(json, "phase_uncertainty_deg", supply.PhaseUncertaintyDegrees, 3);
         ReplayJson.Number(json, "conduction_share", supply.ConductionShare, 4);
         ReplayJson.Number(json, "firing_angle_deg", supply.FiringDegrees, 2);
         ReplayJson.Number(json, "firing_angle_uncertainty_deg", supply.FiringUncertaintyDegrees, 2);

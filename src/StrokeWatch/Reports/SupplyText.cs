@@ -46,9 +46,9 @@ internal static class SupplyText
             Add($"{(supply.FiringDegrees is null ? "" : "the mains ")}{100 * share:0.0} % of full voltage");
         }
 
-        if (supply.PhaseDegrees is { } phase)
+        if (supply is { PhaseDegrees: { } phase, PhaseUncertaintyDegrees: { } lag })
         {
-            Add($"the tray moves {Math.Abs(phase):0.0}° {(phase < 0 ? "behind" : "ahead of")} it");
+            Add($"the tray moves {Math.Abs(phase):0.0}° ± {Math.Ceiling(10 * lag) / 10:0.0}° {(phase < 0 ? "behind" : "ahead of")} it");
         }
 
         if (supply is { FiringDegrees: { } firing, FiringUncertaintyDegrees: { } spread, ConductionShare: { } conducts })

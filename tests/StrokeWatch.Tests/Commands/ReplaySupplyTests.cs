@@ -42,6 +42,19 @@ public sealed class ReplaySupplyTests : IDisposable
         // The sensor's filter of two poles, from 0.35 of the rate, lags by about √2·f/f₀ radians; the voltage has none.
         var lag = Math.Sqrt(2) * 50 * strokes / (0.35 * 3200) * 180 / Math.PI;
         Assert.Equal(0, Math.IEEERemainder((double)supply["phase_deg"]! + lag - (double)truth["supply"]!["phase_deg"]!, 360), 0.3);
+        Assert.InRange(lag, 0, (double)supply["phase_uncertainty_deg"]!);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void The_lag_of_a_filter_that_the_feeder_file_names_is_taken_off(int strokes)
+    {
+        var (_, document, text, truth) = Run(strokes, "", "", "full_voltage_v = 230\nscale_v = 50", "wav", sensor: "[sensor]\nbandwidth_hz = 1120\nbandwidth_poles = 2\n");
+        var apart = Math.IEEERemainder((double)document["supply"]!["phase_deg"]! - (double)truth["supply"]!["phase_deg"]!, 360);
+        Assert.Equal(0, apart, 0.3);
+        Assert.InRange((double)document["supply"]!["phase_uncertainty_deg"]!, Math.Abs(apart), 1);
+        Assert.Contains("° ± 0.", text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -60,6 +73,8 @@ public sealed class ReplaySupplyTests : IDisposable
     [InlineData(1, 120, false)]
     [InlineData(2, 100, false)]
     [InlineData(2, 115, false)]
+    [InlineData(2, 130, false)]
+    [InlineData(2, 150, false)]
     public void A_channel_at_the_coil_shows_the_firing_angle_and_a_late_one_is_not_brought_to_full(int strokes, int firing, bool told)
     {
         var (_, document, text, truth) = Run(strokes, "", $"firing_deg = {firing}", "full_voltage_v = 230\nscale_v = 50", "wav", "at = \"coil\"");
@@ -126,10 +141,10 @@ public sealed class ReplaySupplyTests : IDisposable
     }
 
     private (int Status, JsonNode Document, string Text, JsonNode Truth) Run(
-        int strokes, string gap, string supply, string? feeder, string kind, string at = "", bool channel = true, string[]? more = null)
+        int strokes, string gap, string supply, string? feeder, string kind, string at = "", bool channel = true, string[]? more = null, string sensor = "")
     {
         var drive = string.Format(CultureInfo.InvariantCulture, Drive, strokes);
-        File.WriteAllText(Path.Combine(folder, "sand.feeder.toml"), $"[drive]\n{drive}[stroke]\n{Band}{(feeder is null ? "" : $"[supply]\n{feeder}\n")}");
+        File.WriteAllText(Path.Combine(folder, "sand.feeder.toml"), $"[drive]\n{drive}[stroke]\n{Band}{(feeder is null ? "" : $"[supply]\n{feeder}\n")}{sensor}");
         File.WriteAllText(Path.Combine(folder, "sand.toml"),
             $"[feeder.drive]\n{drive}[feeder.stroke]\n{Band}{gap}[run]\nduration_s = 3\n[machine]\ntuning_ratio = 1.06\n[sensor]\nrange_g = 100\nnoise_g = 0.005\n[supply]\n{supply}\n"
             + (channel ? $"[supply_channel]\nnoise_v = 1\nscale_v = 50\n{at}\n" : ""));

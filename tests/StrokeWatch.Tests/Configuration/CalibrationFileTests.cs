@@ -100,7 +100,7 @@ public sealed class CalibrationFileTests : IDisposable
     public void A_feeder_file_takes_up_the_calibration_beside_it()
     {
         folder.Write("sensor.calibration.toml", Good);
-        var read = Feeder("calibration = \"sensor.calibration.toml\"\ncross_axis_percent = 1.5\ntiming_jitter_us = 20");
+        var read = Feeder("calibration = \"sensor.calibration.toml\"\ncross_axis_percent = 1.5\ntiming_jitter_us = 20\nbandwidth_hz = 400\nbandwidth_poles = 1");
 
         Assert.Empty(read.Errors);
         var sensor = read.Value!.Sensor;
@@ -108,6 +108,7 @@ public sealed class CalibrationFileTests : IDisposable
         Assert.Equal(0.012, sensor.Calibration.ExpandedUncertainty, 12);
         Assert.Equal(0.015, sensor.CrossAxis!.Value, 12);
         Assert.Equal(20e-6, sensor.TimingJitterSeconds!.Value, 12);
+        Assert.Equal((400.0, 1), (sensor.BandwidthHz!.Value, sensor.BandwidthPoles));
         Assert.Null(sensor.CalibrationUncertainty);
     }
 
