@@ -5,4 +5,8 @@ namespace StrokeWatch.Assessment.Findings;
 /// <param name="Confidence">0 to 1.</param>
 /// <param name="Because">The evidence, in sentences with numbers.</param>
 /// <param name="CheckFirst">What to check, the quickest safe check first.</param>
-public sealed record Finding(string Id, double Confidence, IReadOnlyList<string> Because, IReadOnlyList<string> CheckFirst);
+public sealed record Finding(string Id, double Confidence, IReadOnlyList<string> Because, IReadOnlyList<string> CheckFirst)
+{
+    /// <summary>Gets the evidence as something to look at; null where numbers say all.</summary>
+    public EvidencePlot? Plot { get; init; }
+}

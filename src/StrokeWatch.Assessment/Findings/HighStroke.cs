@@ -13,7 +13,12 @@ internal sealed class HighStroke : IRule
         0.9,
         [$"The stroke is {BandJudge.Words(report.Stroke.Stroke)}; the top of the band is {report.Feeder.Band.High}.", .. Rules.OfSupply(report)],
         [
-            "Compare the supply voltage at the controller with the nameplate; compare the empty tray at full voltage only.",
-            "If the voltage is right, the machine has come nearer to resonance: plan a stop to look at leaves and tray.",
-        ]);
+            Rules.Voltage,
+            "Look whether the tray runs empty and at full setting: the band holds for that only.",
+            Rules.Isolate,
+            "If the voltage is right, the machine has come nearer to the frequency at which it moves most (resonance): look for a cracked leaf and for a tray that was changed or lost weight.",
+        ])
+    {
+        Plot = EvidencePlots.Strokes(report),
+    };
 }

@@ -14,8 +14,11 @@ internal sealed class LowStroke : IRule
         [$"The stroke is {BandJudge.Words(report.Stroke.Stroke)}; the bottom of the band is {report.Feeder.Band.Low}.", .. Rules.OfSupply(report)],
         [
             "Look, without touching, for debris on or under the tray and for a tray that rubs on chute or housing.",
-            "Compare the supply voltage at the controller with the nameplate.",
+            Rules.Voltage,
             Rules.Isolate,
             "Look for build-up, cracks in tray and welds, and loose or cracked leaves.",
-        ]);
+        ])
+    {
+        Plot = EvidencePlots.Strokes(report),
+    };
 }

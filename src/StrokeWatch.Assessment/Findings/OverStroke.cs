@@ -19,8 +19,11 @@ internal sealed class OverStroke : IRule
         ],
         [
             "Stop the feeder.",
-            "Compare the supply voltage at the controller with the nameplate.",
+            Rules.Voltage,
             Rules.Isolate,
             "Look for a cracked or missing leaf and for a tray that was exchanged or lost weight.",
-        ]);
+        ])
+    {
+        Plot = EvidencePlots.Strokes(report),
+    };
 }

@@ -8,6 +8,9 @@ public static class Rules
     /// <summary>The sentence that comes before hands go near the machine; after OSHA 29 CFR 1910.147(d).</summary>
     public const string Isolate = "Stop the feeder, isolate it and lock it out before hands go near; local rules and licensed persons come first.";
 
+    /// <summary>The sentence that sends to the supply's voltage: the controller's own meter anybody may read, terminals only who is licensed.</summary>
+    internal const string Voltage = "Compare the supply voltage with the nameplate, on the controller's own meter; at terminals only a licensed person measures.";
+
     private static readonly IRule[] All =
     [
         new ArmatureStrike(),

@@ -13,5 +13,8 @@ internal sealed class SamplesLost : IRule
         Id,
         0.9,
         [string.Create(CultureInfo.InvariantCulture, $"Samples are missing in {gaps} places; nothing is measured across them.")],
-        ["Check the sensor's cable, plug and supply, and the load of the board that reads it."]);
+        ["Look whether the board that reads the sensor is busy with other work.", Rules.Isolate, "Check the sensor's cable, plug and supply."])
+    {
+        Plot = EvidencePlots.OverTime(report, "Samples missing in a window (1) or not (0)", "", window => window.Reading.Quality == WindowQuality.Gap ? 1 : 0),
+    };
 }

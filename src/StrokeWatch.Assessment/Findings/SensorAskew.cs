@@ -36,7 +36,32 @@ internal sealed class SensorAskew : IRule
                 "Compare the capture's columns with the axes marked on the sensor, and line_angle_deg with the feeder's drawing.",
                 Rules.Isolate,
                 "Stand the sensor square: x along the tray, z square to it; check its screw and its bracket.",
-            ]);
+            ])
+        {
+            Plot = new()
+            {
+                Words = "How far the line of action stands off",
+                Unit = "°",
+                OverTime = false,
+                Points = [.. Angles(report)],
+                Limits = [new("out of the plane", MostOutOfPlane), new("from the feeder file", MostFromGiven)],
+            },
+        };
+    }
+
+    private static IEnumerable<EvidencePoint> Angles(AssessmentReport report)
+    {
+        var stands = report.Sensors is { } several
+            ? several.Sensors.Where(sensor => SensorPlaces.IsOnTray(sensor.Place)).Select(sensor => (Name: SensorPlaces.Name(sensor.Place), sensor.Mounting))
+            : [(Name: "sensor", report.Mounting)];
+        foreach (var (name, mounting) in stands)
+        {
+            yield return new($"{name}: plane", 0, mounting?.AskewDegrees);
+            if (report.Feeder.LineAngleDegrees is { } given)
+            {
+                yield return new($"{name}: file", 0, mounting?.LineDegrees is { } seen ? Apart(seen, given) : null);
+            }
+        }
     }
 
     /// <summary>Adds what one sensor shows, and gives by how many degrees it is beyond what may be.</summary>

@@ -10,25 +10,38 @@ internal sealed class SensorClipped : IRule
 {
     public string Id => "sensor-clipped";
 
-    public Finding? Look(AssessmentReport report)
-    {
-        if (Because(report) is { Count: > 0 } because)
-        {
-            return new(Id, 0.95, because, ["Use a sensor whose full scale is at least twice the expected peak; if the range is right, look for hammering."]);
-        }
+    public Finding? Look(AssessmentReport report) => Because(report) is { Count: > 0 } because ? AtRail(report, because)
+        : report.Windows.Count(window => window.Reading.MayBeClipped) is > 0 and var open ? MayBe(report, open)
+        : null;
 
-        var open = report.Windows.Count(window => window.Reading.MayBeClipped);
-        return open == 0 ? null : new(
-            Id,
-            0.5,
-            [string.Create(CultureInfo.InvariantCulture, $"In {open} windows each cycle is flat at its top or bottom, as a sensor's rail would cut it, and the sensor's range is not stated; no stroke is given for those.")],
-            ["Write the sensor's range, full_scale_g, into the feeder file and look again: if the flat tops lie well below it, the machine shakes so; look for hammering or rubbing."]);
-    }
+    private Finding AtRail(AssessmentReport report, List<string> because) => new(
+        Id,
+        0.95,
+        because,
+        [
+            "Compare the sensor's range with the stroke: full scale should be at least twice the largest acceleration. If it is, listen for hammering, hands off.",
+            Rules.Isolate,
+            "Put a sensor of larger range in its place.",
+        ])
+    {
+        Plot = report.Sensors is null
+            ? EvidencePlots.OverTime(report, "Samples at the end of the sensor's range, a window", "", window => window.Reading.ClippedSamples)
+            : EvidencePlots.BySensor(report, "Windows with samples at the end of the range", "", sensor => sensor.WindowsClipped),
+    };
+
+    private Finding MayBe(AssessmentReport report, int open) => new(
+        Id,
+        0.5,
+        [string.Create(CultureInfo.InvariantCulture, $"In {open} windows each cycle is flat at its top or bottom, as the end of the sensor's range would cut it, and that range is not stated; no stroke is given for those.")],
+        ["Write the sensor's range, full_scale_g, into the feeder file and look again. If the flat tops lie well below it, the machine shakes so: listen for hammering or rubbing, hands off."])
+    {
+        Plot = EvidencePlots.OverTime(report, "Windows whose cycles are flat (1) or not (0)", "", window => window.Reading.MayBeClipped ? 1 : 0),
+    };
 
     private static List<string> Because(AssessmentReport report) =>
         report.Sensors is { } several
             ? [.. several.Sensors.Where(sensor => sensor.WindowsClipped > 0).Select(sensor => string.Create(
-                CultureInfo.InvariantCulture, $"The sensor {SensorPlaces.Name(sensor.Place)} stands at its rail in {sensor.WindowsClipped} windows; it gives no stroke for those."))]
+                CultureInfo.InvariantCulture, $"The sensor {SensorPlaces.Name(sensor.Place)} stands at the end of its range (at its rail) in {sensor.WindowsClipped} windows; it gives no stroke for those."))]
         : report.Count(WindowQuality.Clipped) == 0 ? []
-        : [string.Create(CultureInfo.InvariantCulture, $"{report.ClippedSamples} samples in {report.Count(WindowQuality.Clipped)} windows stand at the sensor's rail; no stroke is given for those.")];
+        : [string.Create(CultureInfo.InvariantCulture, $"{report.ClippedSamples} samples in {report.Count(WindowQuality.Clipped)} windows stand at the end of the sensor's range (at its rail); no stroke is given for those.")];
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Samples.Blocks;
 
 namespace StrokeWatch.Assessment.Findings;
 
@@ -43,6 +44,9 @@ internal sealed class UnevenStroke : IRule
                 "Compare the leaf stacks: number and thickness of leaves, cracks, clamp bolts.",
                 "Look whether the air gap is even across the core, and whether the tray's arms or welds are cracked.",
                 "Change the two sensors over and measure again: a difference that goes with the sensor is the sensor's.",
-            ]);
+            ])
+        {
+            Plot = EvidencePlots.BySensor(report, "Stroke", "mm", sensor => SensorPlaces.IsOnTray(sensor.Place) ? 1e3 * sensor.Stroke : null),
+        };
     }
 }

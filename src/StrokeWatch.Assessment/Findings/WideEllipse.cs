@@ -22,7 +22,13 @@ internal sealed class WideEllipse : IRule
                 Rules.Isolate,
                 "Check the sensor's screw first: a loose sensor draws ellipses of its own.",
                 "Then look for a loose clamp or a cracked leaf, and for a tray that rocks: compare the stroke front and rear, left and right.",
-            ]);
+            ])
+        {
+            Plot = report.Sensors is null
+                ? EvidencePlots.OverTime(report, "Movement across the line of action", "% of the stroke", window => 100 * window.Reading.EllipseRatio, new EvidenceLimit("wide", 100 * Wide))
+                : EvidencePlots.BySensor(
+                    report, "Movement across the line of action", "% of the stroke", sensor => SensorPlaces.IsOnTray(sensor.Place) ? 100 * sensor.EllipseRatio : null, new EvidenceLimit("wide", 100 * Wide)),
+        };
     }
 
     private static IEnumerable<(string Where, double Ratio)> Ratios(AssessmentReport report) => report.Sensors is { } several

@@ -48,8 +48,8 @@ internal sealed class AirGap : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Measure the gap with a non-magnetic feeler gauge at all four corners; the magnet must be dead and locked out, it pinches.",
-        "Look for a moved core, a bent bracket or sagging leaves.",
+        "Look, hands off, for a moved core, a bent bracket or sagging leaves, and for bright marks where armature and core met.",
+        "Measure the gap with a feeler gauge that is not magnetic at all four corners, fingers out: the magnet pinches when it wakes.",
         "Set the gap to the manual's value, even all round.",
     ];
 

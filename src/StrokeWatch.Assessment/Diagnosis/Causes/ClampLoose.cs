@@ -7,7 +7,7 @@ internal sealed class ClampLoose : ICause
 
     public string Words => "A spring clamp or its bolt is loose.";
 
-    public string Physics => "A joint that slips once the tray moves far softens and brakes it: natural frequency falls, movement dies away faster, and the slip twice a cycle makes movement of the odd kind.";
+    public string Physics => "A joint that slips once the tray moves far softens and brakes it: natural frequency falls, movement dies away faster, and the slip twice a cycle makes the tray shake at three times the drive's frequency as well (third order).";
 
     public IReadOnlyList<IReadOnlyDictionary<string, Change>> Patterns { get; } =
     [
@@ -62,7 +62,7 @@ internal sealed class ClampLoose : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Look for rust-coloured dust or a polished edge at the clamps of the leaf stacks.",
+        "Look, hands off, for rust-coloured dust or a polished edge at the clamps of the leaf stacks.",
         "Check the clamp bolts with a torque wrench; the value is in the machine's manual.",
         "Take apart what was loose: clamped faces must be dry, clean and free of wear.",
     ];

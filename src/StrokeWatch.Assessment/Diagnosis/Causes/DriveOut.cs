@@ -29,9 +29,9 @@ internal sealed class DriveOut : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Look whether each drive hums; feel for warmth at its cover from outside.",
-        "Compare the current of each drive (licensed persons only).",
-        "Check that all drives are connected with the same polarity, and one by one the coil's resistance, isolated and locked out.",
+        "Listen, hands off, whether each drive hums, and compare what the controllers show of each; at terminals only a licensed person measures.",
+        "Feel which cover stayed cool: its coil had no current. Coils that ran are hot.",
+        "Have a licensed person check that all drives are connected with the same polarity, and one by one the coil's resistance.",
     ];
 
     public string Confirm => "It is confirmed where one drive draws no current, or its current comes at another time; it is refuted where all are alike.";

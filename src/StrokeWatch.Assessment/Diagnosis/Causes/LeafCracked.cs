@@ -54,7 +54,7 @@ internal sealed class LeafCracked : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Look at the leaf stacks from outside for rust-coloured dust, a gap or a leaf out of line.",
+        "Look at the leaf stacks from outside, hands off, for rust-coloured dust, a gap or a leaf out of line.",
         "Tap each leaf lightly: a cracked one sounds dull beside its neighbours.",
         "Loosen the stack only with the tray propped: leaves can be under preload. Replace with the same thickness.",
     ];

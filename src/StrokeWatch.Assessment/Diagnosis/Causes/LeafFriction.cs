@@ -7,7 +7,7 @@ internal sealed class LeafFriction : ICause
 
     public string Words => "The leaves rub on each other: dirt, rust or lubricant between them.";
 
-    public string Physics => "Movement dies away faster while natural frequency, pull and line of action stay; near resonance the stroke falls.";
+    public string Physics => "Movement dies away faster while natural frequency, pull and line of action stay; a feeder that runs near the frequency at which it moves most (resonance) loses stroke.";
 
     public IReadOnlyList<IReadOnlyDictionary<string, Change>> Patterns { get; } =
     [
@@ -25,10 +25,10 @@ internal sealed class LeafFriction : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Look for dust, rust or grease between the leaves.",
+        "Look, hands off, for dust, rust or grease between the leaves.",
         "Take the stack apart with the tray propped; clean and dry leaves and spacers. Never oil them.",
         "Put spacers back between leaves where the manual shows them.",
     ];
 
-    public string Confirm => "It is confirmed where the damping comes down after cleaning; it is refuted where it does not.";
+    public string Confirm => "It is confirmed where a coast-down dies away more slowly after cleaning (less damping); it is refuted where it does not.";
 }

@@ -29,7 +29,7 @@ internal sealed class ReverseSide : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Look whether the tray is the one the machine was built with, and clean.",
+        "Look, hands off, whether the tray is the one the machine was built with, and free of build-up.",
         "Before any tuning, bring it back: stiffen the rear stack or lighten the tray.",
         "Let it coast down once more afterwards and read the natural frequency.",
     ];

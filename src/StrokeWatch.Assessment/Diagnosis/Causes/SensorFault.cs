@@ -7,7 +7,7 @@ internal sealed class SensorFault : ICause
 
     public string Words => "The sensor clips, sticks or is dead.";
 
-    public string Physics => "Samples that stand at the rail, or say one value again and again, are the sensor's and not the machine's.";
+    public string Physics => "Samples that stand at the end of the sensor's range (at its rail), or say one value again and again, are the sensor's and not the machine's.";
 
     public IReadOnlyList<IReadOnlyDictionary<string, Change>> Patterns { get; } = [Only(Symptoms.Clipped), Only(Symptoms.Silent)];
 

@@ -55,8 +55,8 @@ internal sealed class SensorLoose : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Feel whether the sensor turns or rocks on its stud, with the feeder stopped.",
-        "Look at the cable: it must be held near the sensor and not pull on it.",
+        "Look, hands off, at sensor and cable: the cable must be held near the sensor and not pull on it, and nothing may rattle with it.",
+        "Feel whether the sensor turns or rocks on its stud.",
         "Clean the face, screw the sensor down and record again.",
     ];
 

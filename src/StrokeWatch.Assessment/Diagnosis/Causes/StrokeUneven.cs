@@ -36,9 +36,8 @@ internal sealed class StrokeUneven : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Measure the stroke at the four corners of the tray.",
-        "Look for material caked at one end, and whether both leaf stacks are alike left and right.",
-        "Look whether the feeder stands level on its mounts.",
+        "Look, hands off, whether the feeder stands level on its mounts, for material caked at one end, and whether both leaf stacks are alike left and right.",
+        "Fix a sensor, or a stroke sticker, at each of the four corners of the tray; then let it run and compare them, hands off.",
     ];
 
     public string Confirm => "It is confirmed where the corners differ; it is refuted where they do not.";

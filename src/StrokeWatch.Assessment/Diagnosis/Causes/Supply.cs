@@ -35,10 +35,9 @@ internal sealed class Supply : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Read the voltage at the controller's output terminals with a true-rms meter (licensed persons only) and compare with the nameplate.",
-        "Look whether the controller's setpoint, its dial or a remote signal was changed.",
-        "Ask what else was switched on the same line.",
+        "Look whether the controller's setpoint, its dial or a remote signal was changed, and ask what else was switched on the same line.",
+        "Have the voltage at the controller's output read with a true-rms meter (licensed persons only) and compare it with the nameplate.",
     ];
 
-    public string Confirm => "It is confirmed where the voltage is off by half the change of pull in per cent; it is refuted where the voltage is right.";
+    public string Confirm => "It is confirmed where the voltage is off by about half as many per cent as the pull; it is refuted where the voltage is right.";
 }

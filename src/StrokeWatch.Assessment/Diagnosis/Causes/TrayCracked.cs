@@ -41,7 +41,8 @@ internal sealed class TrayCracked : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Wipe the welds at the armature bracket, the spring seats and the deck edges and look for a fine line or bleeding dust.",
+        "Look, hands off, along the welds at the armature bracket, the spring seats and the deck edges for a line of dust.",
+        "Wipe those welds and look for a fine line.",
         "Press dye penetrant on what looks suspicious; do not weld before the magnet and sensor cables are off.",
         "Look whether the rattle is a loose liner or guard bolt instead.",
     ];

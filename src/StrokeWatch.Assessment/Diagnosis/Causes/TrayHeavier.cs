@@ -48,8 +48,8 @@ internal sealed class TrayHeavier : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Empty the tray and look for caked material, also under the deck and behind the liners.",
-        "Ask whether tray, liner, screen or guard was changed; weigh what was added.",
+        "Look, hands off, for caked material on the tray, and ask whether tray, liner, screen or guard was changed.",
+        "Empty the tray and clean off what has caked, also under the deck and behind the liners; weigh what was added.",
         "Let it coast down once with the tray empty and compare the natural frequency.",
     ];
 

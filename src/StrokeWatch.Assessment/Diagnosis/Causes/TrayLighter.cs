@@ -28,7 +28,7 @@ internal sealed class TrayLighter : ICause
 
     public IReadOnlyList<string> CheckFirst { get; } =
     [
-        "Look whether a liner, a guard or a counterweight is missing from the tray.",
+        "Look, hands off, whether a liner, a guard or a counterweight is missing from the tray.",
         "Look for wear through the deck where material lands.",
         "Ask whether the tray was changed for another.",
     ];

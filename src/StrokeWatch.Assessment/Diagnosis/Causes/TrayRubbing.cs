@@ -7,7 +7,7 @@ internal sealed class TrayRubbing : ICause
 
     public string Words => "The tray rubs on its chute, hopper or housing.";
 
-    public string Physics => "A touch in part of the stroke stiffens and brakes the tray there, cycle for cycle: movement of the odd and even kind appears, and the tray moves less than the pull would have it.";
+    public string Physics => "A touch in part of the stroke stiffens and brakes the tray there, cycle for cycle: the tray shakes at two and three times the drive's frequency as well (harmonics), and moves less than the pull would have it.";
 
     public IReadOnlyList<IReadOnlyDictionary<string, Change>> Patterns { get; } =
     [

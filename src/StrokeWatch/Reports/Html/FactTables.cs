@@ -25,6 +25,11 @@ internal static class FactTables
                 page.Leaf("p", because);
             }
 
+            if (finding.Plot is { } plot)
+            {
+                EvidenceDrawing.Draw(page, plot);
+            }
+
             page.Close();
             page.Open("div", ("class", "check"));
             page.Leaf("p", ReportWords.CheckFirst, ("class", "name"));
