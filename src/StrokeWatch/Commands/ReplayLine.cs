@@ -76,9 +76,15 @@ internal static class ReplayLine
         }
 
         options = SensorChannels.Wanted(feeder, options);
-        if (report is not null && Misplaced(report, [.. files, feederFile]) is { } trouble)
+        if ((Misplaced("--report", report, [.. files, feederFile]) ?? Misplaced("--json", json, [.. files, feederFile]) ?? Twice(report, json)) is { } trouble)
         {
             surroundings.Error.WriteLine($"strokewatch replay: {trouble}");
+            return CommandLine.Bad;
+        }
+
+        if (HistoryCheck.OfFiles(files, feederFile, feeder.Name) is { } mixed)
+        {
+            surroundings.Error.WriteLine(mixed);
             return CommandLine.Bad;
         }
 
@@ -89,6 +95,17 @@ internal static class ReplayLine
 
         var replays = files.Select(file => Replay(file, feeder, options)).Select(replay => (Result: replay.Result with { Checks = checks }, replay.Repeatable)).ToList();
         var results = replays.Select(replay => replay.Result).ToList();
+        if (HistoryCheck.OfResults(results) is { } muddled)
+        {
+            surroundings.Error.WriteLine(muddled);
+            return CommandLine.Bad;
+        }
+
+        foreach (var note in HistoryCheck.Notes(results))
+        {
+            surroundings.Error.WriteLine(note);
+        }
+
         if (report is not null)
         {
             var page = ReportPage.Write([.. replays.Select(replay => Reported(replay.Result, replay.Repeatable, options))]);
@@ -154,10 +171,15 @@ internal static class ReplayLine
         return new(result, window, PortraitTaker.Take(source, result, window), repeatable);
     }
 
-    private static string? Misplaced(string report, IReadOnlyList<string> inputs) =>
-        report == "-" ? "--report: a page goes to a file, not to standard output; write --report page.html"
-        : inputs.Any(input => Path.GetFullPath(input) == Path.GetFullPath(report)) ? $"--report: {report} is read by this very command; name another file"
-        : null;
+    private static string? Misplaced(string option, string? path, IReadOnlyList<string> taken) => path switch
+    {
+        null or "" => null,
+        "-" => option == "--report" ? "--report: a page goes to a file, not to standard output; write --report page.html" : null,
+        _ => taken.Any(file => Path.GetFullPath(file) == Path.GetFullPath(path)) ? $"{option}: {path} is read by this very command; name another file" : null,
+    };
+
+    private static string? Twice(string? report, string? json) =>
+        report is { Length: > 0 } && json is { Length: > 0 } && Path.GetFullPath(report) == Path.GetFullPath(json) ? $"--json: {json} is the page's file already; name another one" : null;
 
     /// <summary>Gives the worst of the captures' states; a cause that their history points to is a machine that is not well, however well each capture alone is.</summary>
     private static int Worst(IReadOnlyList<ReplayResult> results)

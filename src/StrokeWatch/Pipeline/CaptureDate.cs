@@ -28,7 +28,9 @@ internal readonly record struct CaptureDate(DateTimeOffset Recorded, string From
 
         try
         {
-            var file = new FileInfo(path);
+            // A pipe's name is a link to nothing that has a time.
+            FileSystemInfo link = new FileInfo(path);
+            var file = link.LinkTarget is null ? (FileInfo)link : link.ResolveLinkTarget(returnFinalTarget: true) as FileInfo;
             return file is { Exists: true, Length: > 0 } ? new(file.LastWriteTimeUtc, FileTime) : null;
         }
         catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentException)
