@@ -8,6 +8,9 @@ public static class BaselineJson
     /// <summary>Writes a history; ends with a line's end.</summary>
     public static string Write(BaselineHistory history) => JsonSerializer.Serialize(history, BaselineJsonContext.Default.BaselineHistory) + "\n";
 
+    /// <summary>Writes one version, as it stands in a history.</summary>
+    public static string Write(Baseline baseline) => Write(BaselineHistory.Empty with { Versions = [baseline] });
+
     /// <summary>Reads a history; null where anything is wrong.</summary>
     /// <param name="text">The JSON.</param>
     /// <param name="line">The line of the fault, from 1; 0 where it is of no one line.</param>

@@ -4,7 +4,8 @@ namespace StrokeWatch.Assessment.Trends;
 /// <remarks>
 /// A change of shape r (1 after a step; the days since a ramp began as a share of all of them) gains (r′Py)²/(2 r′Pr) in the logarithm of the likelihood, y the differences from the
 /// baseline's mean and P the inverse of their covariance: each reading's own variance and, shared by all, that of the mean. Dates get the probability exp(gain)/√(r′Pr), flat before in
-/// date and in what the size is by now, of both shapes alike: flat in a ramp's rate, early beginnings would count for too little.
+/// date and in what the size is by now, of both shapes alike: flat in a ramp's rate, early beginnings would count for too little. Flat in date means by time, not by reading: what
+/// happened while the machine stood still has a share of its own, no more than that of a day of hourly readings, or wear would never be told from work done in a stop.
 /// Sources: Hinkley 1970 for the split; Smith 1975 for the probabilities.
 /// </remarks>
 public static class ChangeFinder
@@ -27,8 +28,9 @@ public static class ChangeFinder
         var points = used.Select(i => new Point(
             (readings[i].At - last).TotalDays, readings[i].Value - mean, 1 / (readings[i].Deviation * readings[i].Deviation))).ToArray();
         var (steps, ramps) = Sums(points, meanUncertainty * meanUncertainty);
-        var step = ChangeProfile.Of(steps)!;
-        var ramp = ChangeProfile.Of(ramps);
+        var (before, after) = Shares(points);
+        var step = ChangeProfile.Of(steps, before)!;
+        var ramp = ChangeProfile.Of(ramps, after);
         var shape = ramp is not null && ramp.Gain > step.Gain ? ChangeShape.Ramp : ChangeShape.Step;
         var best = shape == ChangeShape.Ramp ? ramp! : step;
         var (rate, rateUncertainty) = shape == ChangeShape.Ramp ? best.Rate(i => -points[i].Days) : Slope(points.AsSpan(best.Best));
@@ -39,7 +41,7 @@ public static class ChangeFinder
             Reading = used[shape == ChangeShape.Ramp ? Math.Min(best.Best + 1, used.Length - 1) : best.Best],
             At = readings[used[best.Best]].At,
 
-            // A step lies between two readings: the one before is where it may have been at the earliest.
+            // A step lies between two readings, and a ramp may begin between two: the one before is where it may have been at the earliest, the one after at the latest.
             Earliest = readings[used[Math.Max(0, early - 1)]].At,
             Latest = readings[used[late]].At,
             MayBeOlder = early == 0,
@@ -48,6 +50,21 @@ public static class ChangeFinder
             RatePerDay = rate,
             RateUncertaintyPerDay = rateUncertainty,
         };
+    }
+
+    /// <summary>Gives each reading's share of the time: for a step that since the reading before, for a ramp that until the next.</summary>
+    private static (double[] Before, double[] After) Shares(Point[] points)
+    {
+        const double MostOfStop = 24;
+        var gaps = points.Zip(points.Skip(1), (one, next) => next.Days - one.Days).ToArray();
+        if (gaps.Length == 0)
+        {
+            return ([1], [1]);
+        }
+
+        var usual = Math.Max(1e-9, gaps.Order().ElementAt(gaps.Length / 2));
+        var shares = gaps.Select(gap => Math.Clamp(gap / usual, 1e-3, MostOfStop)).ToArray();
+        return ([1, .. shares], [.. shares, 1]);
     }
 
     /// <summary>Gives what a change whose beginning is no longer among the readings has come to: of a ramp the height of their straight line at the last one, and its rate; of a step what the readings say.</summary>

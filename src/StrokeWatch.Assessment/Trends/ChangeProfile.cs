@@ -5,7 +5,7 @@ namespace StrokeWatch.Assessment.Trends;
 /// <param name="Gain">The gain in the logarithm of the likelihood there.</param>
 /// <param name="Size">The size there.</param>
 /// <param name="Uncertainty">The standard uncertainty of the size, that of the date included.</param>
-/// <param name="Shares">The likelihood of each date, that of the likeliest being one.</param>
+/// <param name="Shares">The probability of each date but for a common factor.</param>
 internal sealed record ChangeProfile(int Best, double Gain, double Size, double Uncertainty, double[] Shares)
 {
     private const double LateTail = 0.025;
@@ -16,7 +16,9 @@ internal sealed record ChangeProfile(int Best, double Gain, double Size, double 
     private ChangeSum[] Sums { get; init; } = [];
 
     /// <summary>Sums up a shape; null where no date can have it.</summary>
-    public static ChangeProfile? Of(ChangeSum[] sums)
+    /// <param name="sums">What the readings say of each date.</param>
+    /// <param name="time">Each date's share of the time.</param>
+    public static ChangeProfile? Of(ChangeSum[] sums, double[] time)
     {
         double Gain(int i) => sums[i].Weight > 0 ? sums[i].Product * sums[i].Product / (2 * sums[i].Weight) : double.NegativeInfinity;
         var best = Enumerable.Range(0, sums.Length).MaxBy(Gain);
@@ -25,7 +27,7 @@ internal sealed record ChangeProfile(int Best, double Gain, double Size, double 
             return null;
         }
 
-        var shares = sums.Select((sum, i) => sum.Weight > 0 ? Math.Exp(Gain(i) - Gain(best)) * Math.Sqrt(sums[best].Weight / sum.Weight) : 0).ToArray();
+        var shares = sums.Select((sum, i) => sum.Weight > 0 ? time[i] * Math.Exp(Gain(i) - Gain(best)) * Math.Sqrt(sums[best].Weight / sum.Weight) : 0).ToArray();
         var size = sums[best].Product / sums[best].Weight;
         double variance = 0;
         for (var i = 0; i < shares.Length; i++)
@@ -65,13 +67,21 @@ internal sealed record ChangeProfile(int Best, double Gain, double Size, double 
         var rampScale = ramp is null ? 0 : Math.Exp(ramp.Gain - top);
         var shares = step.Shares.Select((share, i) => share * stepScale + (ramp?.Shares[i] ?? 0) * rampScale).ToArray();
         var total = shares.Sum();
-        double before = 0;
-        int first = -1, last = 0;
-        for (var i = 0; i < shares.Length; i++)
+        var (first, last) = (0, shares.Length - 1);
+        for (var before = shares[0]; before <= EarlyTail * total && first < last; before += shares[first])
         {
-            last = before < (1 - LateTail) * total ? i : last;
-            before += shares[i];
-            first = first < 0 && before > EarlyTail * total ? i : first;
+            first++;
+        }
+
+        // From the end on; a ramp of this reading may begin as late as at the next.
+        double after = 0;
+        for (; last > first; last--)
+        {
+            after += step.Shares[last] * stepScale + (ramp?.Shares[last - 1] ?? 0) * rampScale;
+            if (after > LateTail * total)
+            {
+                break;
+            }
         }
 
         return (first, last);

@@ -79,8 +79,17 @@ internal static class BaselineFile
             }
 
             var next = history.Add(baseline);
+            var bytes = Strict.GetBytes(BaselineJson.Write(next));
+            if (bytes.Length > MostBytes)
+            {
+                // Written all the same it could never be read again.
+                errors.Add(0, $"is full: with another version it would have {bytes.Length} bytes, and at most {MostBytes} are read; move it away and keep it, and a new file is begun");
+                File.Delete(draft);
+                return null;
+            }
+
             stream.SetLength(0);
-            stream.Write(Strict.GetBytes(BaselineJson.Write(next)));
+            stream.Write(bytes);
             stream.Flush(flushToDisk: true);
             File.Move(draft, path, overwrite: true);
             return next.Current;

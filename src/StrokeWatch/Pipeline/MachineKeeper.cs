@@ -19,6 +19,7 @@ internal sealed class MachineKeeper
     private MachineWatch watch;
     private Baseline? unwritten;
     private bool blind;
+    private string? told;
     private volatile MachineStanding? now;
 
     /// <summary>Makes it; nothing is read yet.</summary>
@@ -94,8 +95,28 @@ internal sealed class MachineKeeper
     private Action? Renew(double atSeconds)
     {
         var before = watch;
-        if (InForce() is not { } now || (before.Baseline is { } known && now.Version <= known.Version) || unwritten is not null)
+        if (unwritten is not null)
         {
+            return null;
+        }
+
+        if (InForce() is not { } now)
+        {
+            if (before.Baseline is { } kept && !blind && settings.BaselinePath is { } gone)
+            {
+                TellOnce($"{gone} holds no baseline any more; version {kept.Version} is followed from memory until the program stops: put the file back");
+            }
+
+            return null;
+        }
+
+        if (before.Baseline is { } known && known.Version == now.Version && known.Made == now.Made)
+        {
+            if (BaselineJson.Write(known) != BaselineJson.Write(now))
+            {
+                TellOnce($"version {known.Version} in {settings.BaselinePath} was changed after it was made; what it was is followed until the program stops. Versions are added, never changed: put it back, and add one with strokewatch baseline");
+            }
+
             return null;
         }
 
@@ -157,6 +178,15 @@ internal sealed class MachineKeeper
 
         blind = false;
         return history.Current is { } current && !(current.Made < settings.LearnSince) ? current : null;
+    }
+
+    private void TellOnce(string trouble)
+    {
+        if (told != trouble)
+        {
+            told = trouble;
+            log.Error("Baseline: {Trouble:l}", trouble);
+        }
     }
 
     private void Tell(ConfigurationErrors errors)

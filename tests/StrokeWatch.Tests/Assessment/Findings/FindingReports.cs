@@ -1,5 +1,4 @@
 using StrokeWatch.Assessment.Reports;
-using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Tests.Reports.Html;
 

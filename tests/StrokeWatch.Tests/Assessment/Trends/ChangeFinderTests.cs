@@ -116,9 +116,12 @@ public sealed class ChangeFinderTests
         var ramp = Shares(begin => begin == 119 ? (double.NegativeInfinity, 1) : (Gain(begin, day => (day - begin) / (119.0 - begin), out var weight), weight));
         var top = Math.Max(step.Top, ramp.Top);
         var shares = step.Values.Select((value, i) => value * Math.Exp(step.Top - top) + ramp.Values[i] * Math.Exp(ramp.Top - top)).ToList();
-        int Quantile(double share) => Enumerable.Range(0, 120).First(i => shares.Take(i + 1).Sum() > share * shares.Sum());
-        Assert.Equal(Begin.AddDays(Quantile(0.015) - 1), change.Earliest);
-        Assert.Equal(Begin.AddDays(Quantile(0.975)), change.Latest);
+        var early = Enumerable.Range(0, 120).First(i => shares.Take(i + 1).Sum() > 0.015 * shares.Sum());
+        Assert.Equal(Begin.AddDays(early - 1), change.Earliest);
+
+        // A ramp of a reading may begin as late as at the next.
+        double Later(int i) => Enumerable.Range(i, 120 - i).Sum(k => step.Values[k] * Math.Exp(step.Top - top) + ramp.Values[k - 1] * Math.Exp(ramp.Top - top));
+        Assert.Equal(Begin.AddDays(Enumerable.Range(1, 119).Last(i => Later(i) > 0.025 * shares.Sum())), change.Latest);
         Assert.Equal(ChangeShape.Ramp, change.Shape);
         Assert.Equal(0.02, change.RatePerDay!.Value, 1e-9);
 
@@ -128,6 +131,24 @@ public sealed class ChangeFinderTests
             var best = all.MaxBy(each => each.Gain);
             return ([.. all.Select(each => Math.Exp(each.Gain - best.Gain) * Math.Sqrt(best.Weight / each.Weight))], best.Gain);
         }
+    }
+
+    /// <summary>Readings an hour apart, three months of standstill, readings again: the change lies somewhere in the standstill, and no nearer.</summary>
+    [Theory]
+    [InlineData(3)]
+    [InlineData(14)]
+    public void A_change_in_a_long_standstill_is_dated_by_its_two_ends(int seed)
+    {
+        var normal = new NormalReadings(seed);
+        List<DatedReading> readings =
+        [
+            .. Enumerable.Range(0, 300).Select(i => new DatedReading(Begin.AddHours(i), normal.Next(), 1)),
+            .. Enumerable.Range(0, 20).Select(i => new DatedReading(Begin.AddDays(92).AddHours(i), normal.Next() - 6, 1)),
+        ];
+        var change = ChangeFinder.Find(readings, 0, 0)!;
+        Assert.InRange(change.Earliest, Begin, Begin.AddHours(299));
+        Assert.InRange(change.Latest, Begin.AddDays(92), Begin.AddDays(92).AddHours(1));
+        Assert.False(change.MayBeOlder);
     }
 
     [Fact]

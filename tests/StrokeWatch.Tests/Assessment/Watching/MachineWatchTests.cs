@@ -106,6 +106,57 @@ public sealed class MachineWatchTests
         Assert.Equal(watch.Standing.Because, again.Standing!.Because);
     }
 
+    /// <summary>Three months of standstill, in which somebody changed a leaf: the date is no nearer known than that.</summary>
+    [Fact]
+    public void A_change_while_the_machine_stood_still_is_dated_between_the_last_running_before_and_the_first_after()
+    {
+        var machine = new Synthetic(8);
+        var watch = machine.Learned();
+        for (var i = 0; i < 60; i++)
+        {
+            watch.Take(machine.Next());
+        }
+
+        var stopped = watch.Baseline!.Features[0].To!.Value.AddHours(60);
+        machine.Skip(TimeSpan.FromDays(92));
+        var (raised, _) = Until(watch, () => machine.Next(natural: -0.012), outcome => outcome.AlarmRaised);
+        for (var i = 0; i < 20; i++)
+        {
+            watch.Take(machine.Next(natural: -0.012));
+        }
+
+        // The dates' words end where the first running after the stop began.
+        var because = watch.Standing!.Because.Single(sentence => sentence.StartsWith("Natural frequency", StringComparison.Ordinal));
+        var between = System.Text.RegularExpressions.Regex.Match(because, @"between (\S+) and (\S+)\.$");
+        Assert.True(between.Success, because);
+        Assert.InRange(DateTimeOffset.Parse(between.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture), Synthetic.Begin, stopped.AddHours(1));
+        Assert.InRange(DateTimeOffset.Parse(between.Groups[2].Value, System.Globalization.CultureInfo.InvariantCulture), stopped.AddDays(91), stopped.AddDays(92.2));
+        Assert.True(raised.AlarmRaised);
+    }
+
+    /// <summary>A start reads back a part of the stretches only: what is older than they are is told as such, not with the date of the oldest that was read.</summary>
+    [Fact]
+    public void A_program_started_long_after_a_change_says_that_it_is_older_than_what_it_read_back()
+    {
+        var machine = new Synthetic(9);
+        var watch = machine.Learned();
+        var stretches = Enumerable.Range(0, 700).Select(i => machine.Next(natural: i < 60 ? 0 : -0.012)).ToList();
+        stretches.ForEach(stretch => watch.Take(stretch));
+        string Sentence(MachineWatch of) => of.Standing!.Because.Single(sentence => sentence.StartsWith("Natural frequency", StringComparison.Ordinal));
+        var known = Sentence(watch);
+        Assert.Contains(StrokeWatch.Samples.Captures.RecordedDate.Text(stretches[60].To)[..10], known, StringComparison.Ordinal);
+        Assert.DoesNotContain("or before", known, StringComparison.Ordinal);
+
+        foreach (var from in (int[])[300, 600])
+        {
+            var again = new MachineWatch(watch.Baseline, null);
+            stretches.Skip(from).ToList().ForEach(stretch => again.Take(stretch));
+            Assert.Equal(watch.Standing!.Id, again.Standing?.Id);
+            Assert.Contains("or before", Sentence(again), StringComparison.Ordinal);
+            Assert.Contains("to 51.8", Sentence(again), StringComparison.Ordinal);
+        }
+    }
+
     [Fact]
     public void Healthy_machines_are_called_about_as_seldom_as_the_charts_are_designed()
     {

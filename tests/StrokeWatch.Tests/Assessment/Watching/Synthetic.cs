@@ -34,6 +34,9 @@ internal sealed class Synthetic(ulong seed)
     /// <summary>Gives the next stretch with these features.</summary>
     public Stretch Of(CaptureFeatures features, bool alarm = false) => new(Begin.AddHours(hours++), 3590, StretchEnd.Full, alarm, features);
 
+    /// <summary>Lets the machine stand still.</summary>
+    public void Skip(TimeSpan still) => hours += (int)still.TotalHours;
+
     /// <summary>Has a machine learn what healthy is.</summary>
     public MachineWatch Learned(WatchSettings? settings = null)
     {

@@ -94,6 +94,96 @@ public sealed class MachineKeeperTests : IChainListener, ILogEventSink, IDisposa
     }
 
     [Fact]
+    public void A_file_that_is_begun_anew_while_it_runs_comes_into_force_though_its_number_is_no_higher()
+    {
+        var keeper = Start(Settings);
+        Play(keeper, 40);
+        Add(1.9, Synthetic.Begin.AddDays(2));
+        Play(keeper, 2);
+        File.Delete(Path);
+        Play(keeper, 2);
+        Assert.Contains("holds no baseline any more; version 2 is followed from memory", Assert.Single(logged), StringComparison.Ordinal);
+        Add(1.7, Synthetic.Begin.AddDays(3));
+        Play(keeper, 2);
+        Assert.StartsWith("version 1: told, made 2026-03-04", baselines[^1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_version_that_is_changed_in_its_file_is_told_once_and_not_followed()
+    {
+        var keeper = Start(Settings);
+        Play(keeper, 40);
+        var text = File.ReadAllText(Path);
+        var mean = Versions()[0].Find("stroke_mm")!.Mean.ToString("R", System.Globalization.CultureInfo.InvariantCulture);
+        Assert.Contains(mean, text, StringComparison.Ordinal);
+        File.WriteAllText(Path, text.Replace(mean, "1.9", StringComparison.Ordinal));
+        Play(keeper, 30);
+
+        Assert.Empty(alarms);
+        Assert.Contains("was changed after it was made", Assert.Single(logged), StringComparison.Ordinal);
+        Assert.Single(baselines);
+        Assert.Contains("1.9", File.ReadAllText(Path), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Programs_that_add_at_once_lose_no_version_that_they_were_told_of()
+    {
+        var acknowledged = new System.Collections.Concurrent.ConcurrentBag<(int Version, string Note)>();
+        var workers = Enumerable.Range(0, 6).Select(worker => new Thread(() =>
+        {
+            for (var i = 0; i < 15; i++)
+            {
+                var note = $"{worker}-{i}";
+                if (BaselineFile.Add(Path, Told(1.7, Synthetic.Begin, note), new ConfigurationErrors(Path)) is { } added)
+                {
+                    acknowledged.Add((added.Version, note));
+                }
+            }
+        })).ToList();
+        workers.ForEach(worker => worker.Start());
+        workers.ForEach(worker => worker.Join());
+
+        var versions = Versions();
+        Assert.NotEmpty(acknowledged);
+        Assert.Equal(acknowledged.Order(), versions.Select(version => (version.Version, version.Note!)).Order());
+        Assert.Equal(Enumerable.Range(1, versions.Count), versions.Select(version => version.Version));
+        Assert.Equal([Path], Directory.GetFiles(folder));
+    }
+
+    [Fact]
+    public void A_file_that_would_grow_beyond_what_can_be_read_is_left_as_it_is()
+    {
+        Assert.NotNull(BaselineFile.Add(Path, Told(1.7, Synthetic.Begin, new string('x', 9 << 20)), new ConfigurationErrors(Path)));
+        var before = File.ReadAllBytes(Path);
+        var errors = new ConfigurationErrors(Path);
+        Assert.Null(BaselineFile.Add(Path, Told(1.8, Synthetic.Begin, new string('y', 9 << 20)), errors));
+        Assert.Contains("is full", Assert.Single(errors).ToString(), StringComparison.Ordinal);
+        Assert.Equal(before, File.ReadAllBytes(Path));
+        Assert.Single(Versions());
+    }
+
+    /// <summary>Cut at any byte, or a draft left behind: the versions stay, or the file is told and left alone.</summary>
+    [Fact]
+    public void A_file_that_a_power_cut_shortened_is_never_taken_for_an_empty_one()
+    {
+        Add(1.7, Synthetic.Begin);
+        Add(1.8, Synthetic.Begin.AddDays(1));
+        var whole = File.ReadAllBytes(Path);
+        for (var length = 0; length < whole.Length - 1; length += 7)
+        {
+            File.WriteAllBytes(Path, whole[..length]);
+            var errors = new ConfigurationErrors(Path);
+            Assert.Null(BaselineFile.Add(Path, Told(1.9, Synthetic.Begin, "new"), errors));
+            Assert.NotEmpty(errors);
+            Assert.Equal(whole[..length], File.ReadAllBytes(Path));
+        }
+
+        File.WriteAllBytes(Path, whole);
+        File.WriteAllText(Path + ".new", "{ half");
+        Assert.Equal(3, BaselineFile.Add(Path, Told(1.9, Synthetic.Begin, "new"), new ConfigurationErrors(Path))!.Version);
+    }
+
+    [Fact]
     public void A_folder_that_cannot_be_written_costs_only_the_file()
     {
         var keeper = Start(Settings with { BaselinePath = System.IO.Path.Combine(folder, "gone", "sand.baseline.json") });
@@ -140,10 +230,10 @@ public sealed class MachineKeeperTests : IChainListener, ILogEventSink, IDisposa
         }
     }
 
-    private void Add(double millimetres, DateTimeOffset made) => Assert.NotNull(BaselineFile.Add(
-        Path,
-        new() { Origin = BaselineOrigin.Told, Made = made, Note = "new springs", Features = [new() { Name = "stroke_mm", Mean = millimetres, Spread = 0.01 }] },
-        new ConfigurationErrors(Path)));
+    private void Add(double millimetres, DateTimeOffset made) => Assert.NotNull(BaselineFile.Add(Path, Told(millimetres, made, "new springs"), new ConfigurationErrors(Path)));
+
+    private static StrokeWatch.Assessment.Baselines.Baseline Told(double millimetres, DateTimeOffset made, string note) =>
+        new() { Origin = BaselineOrigin.Told, Made = made, Note = note, Features = [new() { Name = "stroke_mm", Mean = millimetres, Spread = 0.01 }] };
 
     private IReadOnlyList<StrokeWatch.Assessment.Baselines.Baseline> Versions() => BaselineFile.Read(Path, new ConfigurationErrors(Path))!.Versions;
 }
