@@ -18,8 +18,7 @@ internal sealed class ArmatureStrike : IRule
         [
             "Stop the feeder. Do not run it while the armature strikes.",
             Rules.Isolate,
-            "Measure the air gap with a feeler gauge that is not magnetic; look for steel scrap between armature and core, loose clamp bolts and a broken leaf.",
-            Rules.Voltage,
+            "Measure the air gap with a feeler gauge; look for steel scrap between armature and core, loose clamp bolts, a broken leaf and too high a voltage.",
         ])
     {
         Plot = EvidencePlots.OverTime(report, "Strike score", "", window => window.Reading.StrikeScore, new EvidenceLimit("threshold", 1)),

@@ -22,9 +22,9 @@ internal sealed class SensorSilent : IRule
             0.9,
             because,
             [
-                "Check that the columns or channels given for it in the feeder file are its own.",
                 Rules.Isolate,
                 "Check that sensor's cable, plug, supply and screw.",
+                "Check that the columns or channels given for it in the feeder file are its own.",
             ])
         {
             Plot = EvidencePlots.BySensor(report, "Stroke", "mm", sensor => 1e3 * sensor.Stroke),

@@ -64,7 +64,7 @@ public sealed class ReplaySensorsTests : IDisposable
         Assert.Contains("same value", (string)document["relative"]!["reason"]!, StringComparison.Ordinal);
         Assert.Contains("the sensor rear gives no stroke", (string)document["spread"]!["reason"]!, StringComparison.Ordinal);
         Assert.Contains("sensor-clipped", document["alarms"]!.AsArray().Select(alarm => (string)alarm!["kind"]!));
-        Assert.Contains("The sensor rear stands at its rail", text, StringComparison.Ordinal);
+        Assert.Contains("The sensor rear stands at the end of its range (at its rail) in", text, StringComparison.Ordinal);
         var silent = document["findings"]!.AsArray().Single(finding => (string)finding!["id"]! == "sensor-silent")!;
         Assert.Equal(["left", "body"], silent["because"]!.AsArray().Select(because => ((string)because!).Split(' ')[2]));
         Assert.StartsWith("Stop the feeder, isolate it", (string)silent["check_first"]![0]!, StringComparison.Ordinal);
