@@ -33,6 +33,7 @@ public sealed class SqliteStore : IDisposable
     private bool ticked = true;
     private bool urgent;
     private bool closing;
+    private bool begun;
 
     /// <summary>Starts the store; the file is opened, checked and if need be replaced on the store's own thread.</summary>
     public SqliteStore(StoreOptions options, TimeProvider clock)
@@ -126,7 +127,8 @@ public sealed class SqliteStore : IDisposable
             }
 
             queue.Add(row);
-            urgent |= row is not WindowRow;
+            urgent |= row is not WindowRow || (options.FirstWindowAtOnce && !begun);
+            begun |= row is WindowRow;
             if (urgent || queue.Windows >= options.CommitRows)
             {
                 Monitor.PulseAll(gate);

@@ -36,6 +36,9 @@ public sealed record StoreOptions
     /// <summary>Gets whether a start after an end without a stop (killed, power cut) notes an event of how long nothing was written; no by default.</summary>
     public bool NoteInterruption { get; init; }
 
+    /// <summary>Gets whether the first window after a start is committed at once, so that a restart is known to have come to measuring; no by default.</summary>
+    public bool FirstWindowAtOnce { get; init; }
+
     /// <summary>Gets whether a clock that cannot be right, or is set, notes an event; no by default.</summary>
     public bool NoteClock { get; init; }
 }

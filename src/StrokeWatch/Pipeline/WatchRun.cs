@@ -100,7 +100,7 @@ internal sealed class WatchRun
         using var log = Logs.Create(LogLevel, journal, Terminal ? panel : null);
         using var systemd = SystemdNotifier.FromEnvironment();
         using var store = new SqliteStore(
-            new() { Path = Store.Path, Feeder = Feeder.Name, KeepDays = Store.KeepDays, CommitInterval = CommitInterval, NoteInterruption = true, NoteClock = true }, Time);
+            new() { Path = Store.Path, Feeder = Feeder.Name, KeepDays = Store.KeepDays, CommitInterval = CommitInterval, NoteInterruption = true, NoteClock = true, FirstWindowAtOnce = true }, Time);
         using var influx = Forwarding.Start(Influx, Store.Path, Feeder.Name, Time, log);
         using var mqtt = Forwarding.Start(Mqtt, Store.Path, Feeder.Name, Time, log);
         using var webhook = Forwarding.Start(Webhook, Store.Path, Feeder.Name, Time, log);

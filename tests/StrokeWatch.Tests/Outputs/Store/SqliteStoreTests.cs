@@ -111,6 +111,16 @@ public sealed class SqliteStoreTests : IDisposable
     }
 
     [Fact]
+    public async Task The_first_window_after_a_start_may_be_asked_for_at_once_and_the_second_waits()
+    {
+        using var store = new SqliteStore(folder.Options with { FirstWindowAtOnce = true }, folder.Clock);
+        Assert.True(await Soon(store.Window(Reading(0), Verdict.InBand)));
+        var second = store.Window(Reading(1), Verdict.InBand);
+        await Task.Delay(100);
+        Assert.False(second.IsCompleted);
+    }
+
+    [Fact]
     public async Task Two_hundred_windows_are_committed_before_their_time()
     {
         using var store = new SqliteStore(folder.Options, folder.Clock);
