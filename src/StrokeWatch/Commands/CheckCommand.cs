@@ -79,6 +79,13 @@ internal static class CheckCommand
                         || new PortWalk(configuration.Feeder, well => Say(well, null), words => output.WriteLine($"note     {words}"), wrong => Say("", wrong)).Run(device, at, heard));
         }
 
+        if (configuration.Supply is { } converter)
+        {
+            var (volts, wrong) = probe.Convert(converter);
+            var mains = volts * (configuration.Feeder.Supply?.VoltsPerUnit ?? 1);
+            port &= Say(string.Create(CultureInfo.InvariantCulture, $"{converter.Name}: {volts:0.000} V at its input, {mains:0.0} V of the supply by scale_v"), wrong);
+        }
+
         var folder = StoreFolderTrouble(configuration.Store.Path);
         var store = Say($"store {configuration.Store.Path}", folder is null ? null : $"store {configuration.Store.Path} {folder}");
         var known = Known(configuration.History, baseline, Say);

@@ -1,5 +1,6 @@
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Sensors.Converters;
 using StrokeWatch.Sensors.Serial;
 
 namespace StrokeWatch.Commands;
@@ -12,4 +13,7 @@ internal interface IPortProbe
 
     /// <summary>Listens to the device on a port for some seconds; null where this probe does not listen.</summary>
     PortFindings? Listen(SensorPort device, FeederDescription feeder) => null;
+
+    /// <summary>Reads a converter for some seconds; gives the true rms in V at its input, or in a sentence why there is none.</summary>
+    (double? Volts, string? Trouble) Convert(ConverterSettings converter) => (null, null);
 }

@@ -1,5 +1,6 @@
 using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Sensors.Converters;
 using StrokeWatch.Sensors.Serial;
 
 namespace StrokeWatch.Commands;
@@ -10,6 +11,11 @@ internal sealed class SerialPortProbe(TimeProvider? time = null) : IPortProbe
 {
     /// <summary>A read waits 0.2 s; three seconds let a microcontroller start that opening the port has reset.</summary>
     private const int MostReads = 15;
+
+    /// <summary>A converter needs a second for its first value.</summary>
+    private const int MostLooks = 40, FewestLooks = 25;
+
+    private static readonly TimeSpan Look = TimeSpan.FromSeconds(0.1), Whole = TimeSpan.FromSeconds(3);
 
     /// <inheritdoc/>
     public string? Trouble(SerialSettings port)
@@ -34,6 +40,24 @@ internal sealed class SerialPortProbe(TimeProvider? time = null) : IPortProbe
         }
 
         return $"serial port {port.Path}: open, but nothing comes; check the sensor's supply, its baud rate and its firmware";
+    }
+
+    /// <inheritdoc/>
+    public (double? Volts, string? Trouble) Convert(ConverterSettings converter)
+    {
+        if (time is null)
+        {
+            return (null, null);
+        }
+
+        using var meter = new SupplyMeter(converter, time, _ => { });
+        using var never = new ManualResetEvent(false);
+        for (var look = 0; look < MostLooks && meter.Volts(Whole) is null && (meter.Trouble is null || look < FewestLooks); look++)
+        {
+            _ = never.WaitOne(Look);
+        }
+
+        return meter.Volts(Whole) is { } volts ? (volts, null) : (null, meter.Trouble);
     }
 
     /// <inheritdoc/>

@@ -39,7 +39,7 @@ internal static class ScenarioFile
         var scenario = new FeederScenario
         {
             Name = root.Text("name", "a name in quotes") ?? Path.GetFileNameWithoutExtension(errors.File),
-            Feeder = described ?? usual.Feeder,
+            Feeder = (described ?? usual.Feeder) with { Supply = SupplyPart.Read(feeder) },
             Seed = (ulong)(run.Integer("seed", 0, int.MaxValue) ?? 1),
             DurationSeconds = run.Number("duration_s", 0.05, 1e6, "s") ?? usual.DurationSeconds,
             WarmStart = run.Flag("warm_start") ?? usual.WarmStart,

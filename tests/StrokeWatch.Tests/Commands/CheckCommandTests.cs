@@ -45,6 +45,15 @@ public sealed class CheckCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_converter_for_the_supply_that_is_not_there_is_said()
+    {
+        var configuration = Configuration("port");
+        File.AppendAllText(configuration, "\n[supply]\nconverter = \"ads1115\"\ndevice = \"/dev/i2c-247\"\nrange_v = 4.096\n");
+        Assert.Equal(1, CheckCommand.Run(configuration, null, output, error, TimeProvider.System));
+        Assert.Contains(Lines(error), line => line == "trouble  ADS1115 on /dev/i2c-247, input 0: /dev/i2c-247 is not there; switch the bus on in the board's configuration and look with ls /dev/i2c*");
+    }
+
+    [Fact]
     public void A_machine_book_that_is_none_is_said()
     {
         var configuration = Configuration("port");
