@@ -101,11 +101,6 @@ internal static class ReplayLine
             return CommandLine.Bad;
         }
 
-        foreach (var note in HistoryCheck.Notes(results))
-        {
-            surroundings.Error.WriteLine(note);
-        }
-
         if (report is not null)
         {
             var page = ReportPage.Write([.. replays.Select(replay => Reported(replay.Result, replay.Repeatable, options))]);
@@ -136,6 +131,11 @@ internal static class ReplayLine
         }
 
         HistoryText.Write(surroundings.Output, results);
+        foreach (var note in HistoryCheck.Notes(results))
+        {
+            surroundings.Output.WriteLine($"  order      {note}");
+        }
+
         return Worst(results);
     }
 
