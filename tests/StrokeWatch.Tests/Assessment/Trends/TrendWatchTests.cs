@@ -128,6 +128,18 @@ public sealed class TrendWatchTests
     public void The_dates_stated_of_a_slow_drift_hold_as_often_as_they_say(double slope) =>
         Assert.InRange(TrendRuns.Found(TrendDesign.For(new(), null), 0, slope, 400, 29).Dated, 92, 99.9);
 
+    /// <summary>Student's t of ν = 14 has the standard deviation √(14/12): a spread learned from fifteen readings may well be too small.</summary>
+    [Fact]
+    public void A_size_beside_a_baseline_of_few_readings_is_stated_wider_by_what_the_spread_may_be_off()
+    {
+        var watch = new TrendWatch(TrendDesign.For(new(), 15), new(66, 0.1, 15, 0));
+        Run(watch, day => day < 30 ? 66 : 67, 0, 50);
+        var bare = Math.Sqrt((0.01 / 20) + (1 / ((15 / 0.01) + (30 / 0.01))));
+        Assert.Equal(Math.Sqrt(14.0 / 12) * bare, watch.Report().Change!.SizeUncertainty, 1e-6);
+        Assert.Equal(1, new TrendBaseline(66, 0.1, null, 0).SpreadDoubt);
+        Assert.Equal(1, new TrendBaseline(66, 0, 15, 0.1).SpreadDoubt);
+    }
+
     [Fact]
     public void A_reading_of_great_uncertainty_weighs_little()
     {
