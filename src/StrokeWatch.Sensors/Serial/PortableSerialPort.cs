@@ -60,7 +60,7 @@ internal sealed class PortableSerialPort : IByteSource
         }
         catch (TimeoutException)
         {
-            return ReadStatus.Nothing;
+            return IsThere() ? ReadStatus.Nothing : ReadStatus.Closed;
         }
         catch (Exception fault) when (fault is IOException or InvalidOperationException or UnauthorizedAccessException or OperationCanceledException)
         {
@@ -81,6 +81,20 @@ internal sealed class PortableSerialPort : IByteSource
         catch (AggregateException)
         {
             // A port that has vanished may fault on closing; it is gone either way.
+        }
+    }
+
+    /// <summary>Says whether the port still answers: a read that begins just as the plug is pulled waits its time out, and so would all after it.</summary>
+    private bool IsThere()
+    {
+        try
+        {
+            return port.BytesToRead >= 0;
+        }
+        catch (Exception fault) when (fault is IOException or InvalidOperationException or UnauthorizedAccessException)
+        {
+            closed = true;
+            return false;
         }
     }
 
