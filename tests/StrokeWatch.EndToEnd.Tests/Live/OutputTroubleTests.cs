@@ -9,7 +9,6 @@ using Xunit;
 namespace StrokeWatch.EndToEnd.Tests.Live;
 
 /// <summary>Each output that cannot do its work is an alarm of the daemon, and its trouble is told by the page's health.</summary>
-[Collection(RealTime.Name)]
 [SupportedOSPlatform("linux")]
 public sealed partial class OutputTroubleTests : IDisposable
 {

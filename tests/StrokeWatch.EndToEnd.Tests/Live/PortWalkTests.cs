@@ -10,7 +10,6 @@ using Xunit;
 namespace StrokeWatch.EndToEnd.Tests.Live;
 
 /// <summary>What <c>check</c> says of a sensor at a serial port: in order, and with what is amiss one thing to do.</summary>
-[Collection(RealTime.Name)]
 [SupportedOSPlatform("linux")]
 public sealed class PortWalkTests : IDisposable
 {

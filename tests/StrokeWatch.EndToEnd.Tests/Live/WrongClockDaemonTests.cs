@@ -13,7 +13,6 @@ using Xunit;
 namespace StrokeWatch.EndToEnd.Tests.Live;
 
 /// <summary>The whole daemon while the computer's date and zone are not what they should be, and after an upgrade that its configuration does not survive.</summary>
-[Collection(RealTime.Name)]
 [SupportedOSPlatform("linux")]
 public sealed class WrongClockDaemonTests : IDisposable
 {
