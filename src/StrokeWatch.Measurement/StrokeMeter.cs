@@ -28,6 +28,8 @@ public sealed class StrokeMeter
     private readonly int cycles;
     private double tracked;
     private int lost;
+    private long counting;
+    private double hiddenCuts;
     private bool afterGap;
     private bool fresh = true;
 
@@ -51,6 +53,9 @@ public sealed class StrokeMeter
 
     /// <summary>Gets what unsteady sampling did over the windows that count; null where the settings state it, or no window counts.</summary>
     public Stroke.JitterReading? Jitter => analysis.Jitter;
+
+    /// <summary>Gets the most that a cut which cannot be seen takes off the stroke, as a share of it, the mean over the windows that count; 0 where the range is stated or none counts.</summary>
+    public double HiddenCut => counting == 0 ? 0 : hiddenCuts / counting;
 
     private double Nominal => settings.NominalHz / settings.RateHz;
 
@@ -132,6 +137,7 @@ public sealed class StrokeMeter
         lost = lost < LostWindows ? lost : 0;
         var count = Math.Min(buffer.Count, (int)Math.Round(whole / frequency));
         var reading = WithSupply(analysis.Read(buffer, count, frequency), count, frequency);
+        (counting, hiddenCuts) = reading is { Quality: WindowQuality.Good, StrokeMetres: not null } ? (counting + 1, hiddenCuts + reading.HiddenCut) : (counting, hiddenCuts);
         analysis.Tell(sink);
         sink.Window(reading);
         Follow(reading, count, sink);

@@ -17,7 +17,7 @@ internal static class Clipping
     internal sealed record Cut(double Level, bool OneSided, double? Noise = null, int? Bits = null, bool Known = false, double RailError = 0);
 
     /// <summary>What a study found: windows called clipped, those left undecided because the range is unknown, those with a bound, bounds above the truth, bounds no lower than that of the cut fundamental; the mean bound and mean plain bound over the truth; the worst stroke error among those that count; and the largest bound over the truth.</summary>
-    internal sealed record Result(int Windows, int Called, int Undecided, int Bounded, int Broken, int PlainBroken, int Better, double MeanBound, double MeanPlain, double WorstMissed, double MostBound);
+    internal sealed record Result(int Windows, int Called, int Undecided, int Bounded, int Broken, int PlainBroken, int Better, double MeanBound, double MeanPlain, double WorstMissed, double MostBound, int Counting, int Outside, double MeanHidden);
 
     private static readonly double[] Rates = [1600, 3200, 4000, 6400];
     private static readonly double[] Hertz = [50, 60, 100, 120];
@@ -42,14 +42,14 @@ internal static class Clipping
         foreach (var wave in ((Wave[])[Sine, Third, Fifth, SlightEighth, Eighth, Twelfth]).Skip(arguments.Length > 1 ? int.Parse(arguments[1], CultureInfo.InvariantCulture) : 0))
         {
             var healthy = Study(wave, new(1, false), runs, 1);
-            Say($"whole, {wave.Name}: {healthy.Called} of {healthy.Windows} called, {healthy.Undecided} left undecided");
+            Say($"whole, {wave.Name}: {healthy.Called} of {healthy.Windows} called, {healthy.Undecided} left undecided; of {healthy.Counting} that count {healthy.Outside} outside their uncertainty, hidden {100 * healthy.MeanHidden:0.00} %");
             sound &= healthy.Called == 0 || wave.Orders > 3;
             foreach (var level in (double[])[0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.97])
             {
                 foreach (var oneSided in (bool[])[false, true])
                 {
                     var cut = Study(wave, new(level, oneSided), runs / 20, 2);
-                    Say($"cut at {level:0.00}, {(oneSided ? "one side " : "both sides")}, {wave.Name}: {100.0 * cut.Called / cut.Windows:0.0} % called, {100.0 * cut.Undecided / cut.Windows:0.0} % left undecided, bound {100 * cut.MeanBound:0.0} % (cut fundamental {100 * cut.MeanPlain:0.0} %) of the truth, at most {100 * cut.MostBound:0.0} %, above it {cut.Broken} ({cut.PlainBroken}), no lower than before {cut.Better} of {cut.Bounded}; worst error among those that count {100 * cut.WorstMissed:0.0} %");
+                    Say($"cut at {level:0.00}, {(oneSided ? "one side " : "both sides")}, {wave.Name}: {100.0 * cut.Called / cut.Windows:0.0} % called, {100.0 * cut.Undecided / cut.Windows:0.0} % left undecided, bound {100 * cut.MeanBound:0.0} % (cut fundamental {100 * cut.MeanPlain:0.0} %) of the truth, at most {100 * cut.MostBound:0.0} %, above it {cut.Broken} ({cut.PlainBroken}), no lower than before {cut.Better} of {cut.Bounded}; worst error among those that count {100 * cut.WorstMissed:0.0} %, {cut.Outside} of {cut.Counting} outside their uncertainty, hidden {100 * cut.MeanHidden:0.00} %");
                     sound &= cut.Broken == 0 || wave.Orders > 3;
                 }
             }
@@ -64,6 +64,8 @@ internal static class Clipping
     {
         var random = new Random(seed);
         int called = 0, undecided = 0, bounded = 0, broken = 0, plainBroken = 0, better = 0;
+        var (counting, outside) = (0, 0);
+        double hidden = 0;
         double sum = 0, plainSum = 0, worst = 0, most = 0;
         for (var run = 0; run < runs; run++)
         {
@@ -92,6 +94,12 @@ internal static class Clipping
             {
                 undecided += reading.StrokeMetres is null && reading.AtLeastMetres is not null ? 1 : 0;
                 worst = Math.Max(worst, Math.Abs((reading.StrokeMetres ?? stroke) / stroke - 1));
+                if (reading.StrokeMetres is { } read)
+                {
+                    (counting, hidden) = (counting + 1, hidden + reading.HiddenCut);
+                    outside += Math.Abs(read - stroke) > reading.UncertaintyMetres ? 1 : 0;
+                }
+
                 continue;
             }
 
@@ -109,7 +117,7 @@ internal static class Clipping
             }
         }
 
-        return new(runs, called, undecided, bounded, broken, plainBroken, better, sum / Math.Max(1, bounded), plainSum / Math.Max(1, bounded), worst, most);
+        return new(runs, called, undecided, bounded, broken, plainBroken, better, sum / Math.Max(1, bounded), plainSum / Math.Max(1, bounded), worst, most, counting, outside, hidden / Math.Max(1, counting));
     }
 
     /// <summary>Makes a window: samples in m/s², the displacement's true extent times ω², and the rail.</summary>

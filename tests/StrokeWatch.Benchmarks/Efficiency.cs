@@ -58,6 +58,7 @@ internal static class Efficiency
             RateHz = rate,
             NominalHz = hertz,
             StillBelowMetres = 0.01e-3,
+            FullScale = 1000,
             Contributions = StrokeContributions.None,
         };
         double sum = 0, squares = 0, bound = 0;

@@ -9,6 +9,8 @@ internal readonly record struct KeptReading(
 {
     public bool OtherClock { get; init; }
 
+    public float HiddenCut { get; init; }
+
     public bool Counts => !double.IsNaN(Stroke);
 
     public static KeptReading Of(in StationReading station)
@@ -28,6 +30,7 @@ internal readonly record struct KeptReading(
             reading.Reason)
         {
             OtherClock = station.OtherClock,
+            HiddenCut = (float)reading.HiddenCut,
         };
     }
 }

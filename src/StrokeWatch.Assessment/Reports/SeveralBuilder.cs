@@ -59,7 +59,7 @@ internal sealed class SeveralBuilder
 
         var stroke = WindowStatistics.Median(good.Select(reading => reading.Stroke))!.Value;
         var noise = WindowStatistics.Median(good.Select(reading => reading.Noise)) ?? 0;
-        var budget = StrokeBudget.Of(stroke, station.Contributions, noise, WindowStatistics.Scatter([.. good.Select(reading => reading.Stroke)]), good.Count);
+        var budget = StrokeBudget.Of(stroke, station.Contributions.Hiding(good.Average(reading => reading.HiddenCut)), noise, WindowStatistics.Scatter([.. good.Select(reading => reading.Stroke)]), good.Count);
         var (phase, uncertainty) = Phase(windows, i, lead);
         return summary with
         {

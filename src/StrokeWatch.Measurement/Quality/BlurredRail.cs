@@ -36,7 +36,7 @@ internal sealed class BlurredRail
     private const double VeryEven = 0.1;
     private const double LeastOvershoot = 0.01;
     private const double LeastShare = 0.04;
-    private const double Loud = 15;
+    private const double Beyond = 8;
     private const int Grid = 48;
 
     /// <summary>The place in <see cref="Orders"/> up to which more harmonics without a cut may explain a cycle in place of one: the highest takes part in calling only, since it bends round almost any cut.</summary>
@@ -48,9 +48,13 @@ internal sealed class BlurredRail
     private readonly FlatTop model = new();
     private readonly Plateau plateau = new();
     private bool open;
+    private double amplitude, noise;
 
     /// <summary>Gets whether the cycle looked at last, though no cut was called, stays so flat at its top or bottom that a cut may have made it, and its low harmonics have not: without the range nobody can tell.</summary>
     public bool Undecided { get; private set; }
+
+    /// <summary>Gets the most that a cut which cannot be told takes off the fundamental of the cycle looked at last, as a share of it; 0 where the range is stated, or low harmonics explain the cycle.</summary>
+    public double Hidden { get; private set; }
 
     /// <summary>Gets or sets whether one of the last windows was cut, or left undecided.</summary>
     public bool Before { get; set; }
@@ -64,15 +68,14 @@ internal sealed class BlurredRail
     /// <param name="fullScale">Full scale in m/s², which the rail may miss by 6 %; null where unknown.</param>
     public int Count(ReadOnlySpan<double> values, double bottom, double top, IWindowHarmonics fit, int axis, double? fullScale)
     {
-        Undecided = false;
-        var noise = fit.ResidualDeviation;
-        var amplitude = Math.Sqrt(Square(fit, axis, 1));
+        (Undecided, Hidden) = (false, 0);
+        (amplitude, noise) = (Math.Sqrt(Square(fit, axis, 1)), fit.ResidualDeviation);
         if (!HasCorners(fit, axis, amplitude, noise))
         {
             return 0;
         }
 
-        open = fullScale is null && amplitude > Loud * noise;
+        open = fullScale is null;
         var below = StandsBelowItsHarmonics(fit, axis, bottom, top, PeakMultiple * noise + Ripple * amplitude);
         if (!below && !open)
         {
@@ -82,14 +85,14 @@ internal sealed class BlurredRail
         fold.Take(values, fit.Frequency, bottom, top);
         if (!below)
         {
-            return model.Uncut(fold, LowOrders) / fold.Variance - Freedom(LowOrders) > 4 * Math.Sqrt(2 * Freedom(LowOrders)) ? LeaveOpen() : 0;
+            return IsMoreThanLow() ? LeaveOpen() : 0;
         }
 
         for (var i = 0; i < Orders.Length; i++)
         {
             if (!model.Fit(fold, Orders[i]))
             {
-                return i == 0 ? 0 : LeaveOpen();
+                return i > 0 || IsMoreThanLow() ? LeaveOpen() : 0;
             }
 
             var known = fullScale is { } scale && Math.Abs(Math.Abs(model.Rail) / scale - 1) < RailTolerance;
@@ -115,10 +118,14 @@ internal sealed class BlurredRail
         return LeaveOpen();
     }
 
-    /// <summary>Calls no cut, but says that there may be one where the range does not tell; on an axis not far louder than noise every top is flat.</summary>
+    /// <summary>Says whether the low harmonics alone leave more than noise, by so many standard deviations of χ².</summary>
+    private bool IsMoreThanLow(double deviations = 4) => model.Uncut(fold, LowOrders) / fold.Variance - Freedom(LowOrders) > deviations * Math.Sqrt(2 * Freedom(LowOrders));
+
+    /// <summary>Calls no cut, but says that there may be one where the range does not tell. On an axis not far louder than noise every top is flat, and more than chance must speak for a shape.</summary>
     private int LeaveOpen()
     {
-        Undecided = open && plateau.MayBeCut(fold, Before);
+        Undecided = open && plateau.MayBeCut(fold, amplitude, noise, Before) && (amplitude > Plateau.Loud * noise || IsMoreThanLow(Beyond));
+        Hidden = open && !Undecided ? plateau.Hidden : 0;
         return 0;
     }
 

@@ -12,6 +12,7 @@ internal sealed class ClipDetector(int axes)
     private const int LowOrders = 3;
     private const int Points = 128;
     private const int Memory = 8;
+    private const double Negligible = 5e-4;
 
     private readonly BlurredRail blurred = new();
     private readonly double[] bottoms = new double[axes];
@@ -23,6 +24,9 @@ internal sealed class ClipDetector(int axes)
 
     /// <summary>Gets whether nothing was counted last, but the cycle is as flat as a cut at a rail makes it, and no range is stated that could tell: the window must not count.</summary>
     public bool Undecided { get; private set; }
+
+    /// <summary>Gets the most that a cut which nobody can tell without the range takes off the window's fundamental, as a share of it.</summary>
+    public double Hidden { get; private set; }
 
     /// <summary>Counts clipped samples.</summary>
     /// <param name="samples">One array an axis, in m/s².</param>
@@ -40,14 +44,18 @@ internal sealed class ClipDetector(int axes)
             worst = Math.Max(worst, fullScale is { } rail ? AtRail(values, bottoms[a], tops[a], NearFullScale * rail) : AtExtremes(values, bottoms[a], tops[a], fit, a));
         }
 
+        double lost = 0, all = 0;
         (Doubtful, Undecided, blurred.Before) = (false, false, remembered > 0);
         for (var a = 0; a < samples.Length && worst == 0; a++)
         {
             worst = blurred.Count(samples[a].AsSpan(start, marks.Length), bottoms[a], tops[a], fit, a, fullScale);
             Undecided |= blurred.Undecided;
+            var power = fit.Cosine(a)[1] * fit.Cosine(a)[1] + fit.Sine(a)[1] * fit.Sine(a)[1];
+            (lost, all) = (lost + power * (fullScale is null ? Math.Max(blurred.Hidden, 2 * Plateau.Lost(Plateau.HiddenArc(fit.Count, Math.Sqrt(power) / fit.ResidualDeviation))) : 0), all + power);
             Doubtful = worst > 0 && Math.Max(tops[a], -bottoms[a]) < FarBelow * fullScale;
         }
 
+        Hidden = all > 0 && lost > Negligible * all ? lost / all : 0;
         remembered = worst > 0 || Undecided ? Memory : Math.Max(0, remembered - 1);
         return worst;
     }

@@ -21,7 +21,7 @@ public static class TrayReading
             return WithoutTray(readings[lead].Reading);
         }
 
-        double stroke = 0, fundamental = 0, noise = 0, own = 0, shared = 0;
+        double stroke = 0, fundamental = 0, noise = 0, own = 0, shared = 0, hidden = 0;
         var (counted, changing, clipped, still) = (0, -1, -1, -1);
         for (var i = 0; i < stations.Length; i++)
         {
@@ -38,6 +38,7 @@ public static class TrayReading
                 fundamental += reading.FundamentalMetres!.Value;
                 noise += reading.NoiseMetres!.Value * reading.NoiseMetres.Value;
                 own += Math.Pow(stations[i].OwnUncertainty * reading.StrokeMetres.Value, 2);
+                hidden += reading.HiddenCut * reading.StrokeMetres.Value;
                 shared = Math.Max(shared, stations[i].SharedUncertainty);
             }
 
@@ -51,14 +52,15 @@ public static class TrayReading
         var basis = readings[chosen].Reading;
         return counted == 0
             ? Others(stations, readings, basis)
-            : Others(stations, readings, basis with
+            : Others(stations, readings, (basis with
             {
                 StrokeMetres = stroke / counted,
                 FundamentalMetres = fundamental / counted,
                 NoiseMetres = Math.Sqrt(noise) / counted,
                 UncertaintyMetres = 2 * Math.Sqrt((noise + own) / (counted * (double)counted) + Math.Pow(shared * stroke / counted, 2)),
+                HiddenCut = 0,
                 AtLeastMetres = clipped >= 0 ? readings[clipped].Reading.AtLeastMetres : null,
-            });
+            }).Hiding(hidden / stroke));
     }
 
     private static WindowReading WithoutTray(in WindowReading body) => body with

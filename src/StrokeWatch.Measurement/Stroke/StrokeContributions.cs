@@ -21,6 +21,9 @@ public sealed class StrokeContributions
     /// <summary>Name of what unsteady sampling takes off the amplitude.</summary>
     public const string TimingJitter = "timing-jitter";
 
+    /// <summary>Name of what a cut at a rail that cannot be seen may take off, the sensor's range being unknown.</summary>
+    public const string HiddenCut = "hidden-cut";
+
     /// <summary>Half-width of the sensitivity tolerance assumed where neither calibration nor datasheet value is given (common practice, no source).</summary>
     public const double AssumedTolerance = 0.02;
 
@@ -51,6 +54,12 @@ public sealed class StrokeContributions
     /// <summary>Gives the same with one contribution in place of that of its name, or beside the others.</summary>
     public StrokeContributions With(StrokeContribution item) =>
         new(Items.Any(own => own.Name == item.Name) ? [.. Items.Select(own => own.Name == item.Name ? item : own)] : [.. Items, item], SensitivityAssumed);
+
+    /// <summary>Gives the same with what a cut that cannot be seen takes off at most.</summary>
+    /// <param name="share">That share of the stroke, 0 or more; 0 adds nothing.</param>
+    public StrokeContributions Hiding(double share) => share <= 0 ? this : With(new(
+        HiddenCut, Uncertainty.Distributions.Rectangular(share), double.PositiveInfinity,
+        "the sensor's range is not stated (full_scale_g): the most that a cut at its rails which noise and the waveform's shape hide takes off, rectangular"));
 
     /// <summary>Gets none at all, so that the signal's own noise is left alone.</summary>
     public static StrokeContributions None { get; } = new([], sensitivityAssumed: false);

@@ -222,7 +222,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
 
         tally.Run(Fit, omega, lineOfAction.Given.IsEmpty ? path.Direction : default);
         reading = jitter.Apply(reading, Fit, path, lineOfAction.Given, coefficientNoise, omega, phases.Smear);
-        return Listen(reading, count, counts: true);
+        return Listen(reading.Hiding(clips.Hidden), count, counts: true);
     }
 
     /// <summary>Listens for strikes: in a noisy, unsteady or broken window too, and where a rail is in doubt, for hard hammering hides the stroke and shakes it.</summary>

@@ -50,11 +50,21 @@ public readonly record struct WindowReading
         AtLeastMetres = atLeastMetres,
     };
 
+    /// <summary>Carries in the uncertainty what a cut that cannot be seen may take off.</summary>
+    internal WindowReading Hiding(double share) => share <= 0 || StrokeMetres is not { } stroke ? this : this with
+    {
+        HiddenCut = share,
+        UncertaintyMetres = 2 * double.Hypot(0.5 * (UncertaintyMetres ?? 0), Measurement.Uncertainty.Distributions.Rectangular(share) * stroke),
+    };
+
     /// <summary>Gets whether the sensor may clip, which its range, that is not stated, would tell: no sample is known to be at a rail, yet there is no stroke.</summary>
     public bool MayBeClipped => StrokeMetres is null && AtLeastMetres is not null && ClippedSamples == 0;
 
     /// <summary>Gets the expanded uncertainty (k = 2) of the stroke, in metres.</summary>
     public double? UncertaintyMetres { get; init; }
+
+    /// <summary>Gets the most that a cut at a rail which cannot be seen, the sensor's range being unknown, takes off the stroke, as a share of it; <see cref="UncertaintyMetres"/> holds it as a rectangle.</summary>
+    public double HiddenCut { get; init; }
 
     /// <summary>Gets the part of the standard uncertainty (k = 1) that noise makes, in metres; it alone shrinks when windows are averaged.</summary>
     public double? NoiseMetres { get; init; }

@@ -13,6 +13,9 @@ internal interface IMeasurement
     /// <summary>Gets what unsteady sampling did; null where the feeder file states it, or no window counts.</summary>
     JitterReading? Jitter { get; }
 
+    /// <summary>Gets the most that a cut which cannot be seen takes off the stroke, as a share of it; 0 where the range is stated, or no window counts.</summary>
+    double HiddenCut { get; }
+
     /// <summary>Gets where gravity and motion stood since this was last asked, or since the last beginning, and begins anew; null before it, and with several sensors.</summary>
     OrientationReading? TakeOrientation();
 }

@@ -57,6 +57,9 @@ internal sealed class MeasurementChain : IWindowSink, IMeasurement
     public JitterReading? Jitter => meter?.Jitter;
 
     /// <inheritdoc/>
+    public double HiddenCut => meter?.HiddenCut ?? 0;
+
+    /// <inheritdoc/>
     public MeterSettings? Settings => repair?.Settings;
 
     /// <inheritdoc/>

@@ -68,7 +68,7 @@ internal static class Replayer
         }
 
         chain.Finish();
-        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions, settings.Stations, chain.Orientation, settings.Axes.Count, chain.Jitter, chain.Orientations), first, rate);
+        var report = DriveElsewhere.Tell(builder.Build(settings.Contributions.Hiding(chain.HiddenCut), settings.Stations, chain.Orientation, settings.Axes.Count, chain.Jitter, chain.Orientations), first, rate);
         return new()
         {
             File = file,

@@ -119,8 +119,8 @@ internal sealed class StretchListener(
         closing.Remove(builder);
         if (measurement?.Settings is { } meter)
         {
-            var jitter = measurement.Jitter;
-            desk.Post(() => judge(builder.Build(meter.Contributions, meter.Stations, orientation, meter.Axes.Count, jitter, meter.RateHz), builder.EndSeconds));
+            var (jitter, contributions) = (measurement.Jitter, meter.Contributions.Hiding(measurement.HiddenCut));
+            desk.Post(() => judge(builder.Build(contributions, meter.Stations, orientation, meter.Axes.Count, jitter, meter.RateHz), builder.EndSeconds));
         }
     }
 }

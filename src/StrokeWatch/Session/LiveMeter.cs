@@ -75,7 +75,7 @@ internal sealed class LiveMeter
             return (null, $"{Configuration.Port.Path}: nothing came from the sensor; check plug, cable, supply and the [sensor] table, then try again");
         }
 
-        var report = builder.Build(settings.Contributions, settings.Stations, chain.Orientation, settings.Axes.Count, chain.Jitter, chain.Orientations);
+        var report = builder.Build(settings.Contributions.Hiding(chain.HiddenCut), settings.Stations, chain.Orientation, settings.Axes.Count, chain.Jitter, chain.Orientations);
         return (TrialMeter.Of(report, CaptureFeatures.Of(report, source.Counters.Samples, source.Counters.MissingSamples), File.Exists(file) ? file : null), null);
     }
 

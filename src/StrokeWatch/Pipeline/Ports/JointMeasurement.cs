@@ -52,6 +52,9 @@ internal sealed class JointMeasurement : IMeasurement
     public JitterReading? Jitter => ports[0].Measurement.Jitter;
 
     /// <inheritdoc/>
+    public double HiddenCut => ports.Max(port => port.Measurement.HiddenCut);
+
+    /// <inheritdoc/>
     public OrientationReading? TakeOrientation() => null;
 
     /// <summary>Adds a device; those whose first tray sensor stands earlier in the feeder file come first, a body alone last.</summary>

@@ -193,6 +193,7 @@ internal static class ReportWords
         StrokeContributions.Alignment => "Alignment with the line of action",
         StrokeContributions.CrossAxis => "Axes that hear each other",
         StrokeContributions.TimingJitter => "Unsteady sampling",
+        StrokeContributions.HiddenCut => "A cut at the sensor's rails that cannot be seen",
         _ => name,
     };
 

@@ -247,10 +247,10 @@ public sealed class BlurredRailTests
         return t => [0.1 * Signal.Gauss(random), 0.1 * Signal.Gauss(random), Math.Min(At(60 * t), rail) + 0.04 * amplitude * Signal.Gauss(random)];
     }
 
-    private static MeterSettings Settings(double? fullScale) =>
+    internal static MeterSettings Settings(double? fullScale) =>
         StrokeMeterTests.Settings(60, 3200) with { FullScale = fullScale, Contributions = StrokeContributions.None };
 
-    private static Func<double, double[]> Wave(double noise, int seed, Func<double, double> shape)
+    internal static Func<double, double[]> Wave(double noise, int seed, Func<double, double> shape)
     {
         var random = new Random(seed);
         return t =>

@@ -36,6 +36,8 @@ public sealed class TuningMeterTests : IMeasurement
 
     public JitterReading? Jitter => null;
 
+    public double HiddenCut => 0;
+
     public OrientationReading? TakeOrientation() => null;
 
     [Fact]
