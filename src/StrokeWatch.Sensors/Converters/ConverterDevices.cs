@@ -7,6 +7,12 @@ namespace StrokeWatch.Sensors.Converters;
 /// <summary>Converters on the buses of this board.</summary>
 internal static class ConverterDevices
 {
+    /// <summary>Marks a fault whose message is for people and says what to do.</summary>
+    private const int ToldAlready = unchecked((int)0xA0000001);
+
+    /// <summary>Makes the fault of a converter that answers, but not as it should.</summary>
+    public static IOException Fault(string words) => new(words, ToldAlready);
+
     /// <summary>Opens a converter's bus; it throws what a bus throws, and where the device file is missing or may not be opened.</summary>
     public static IConverterDriver Connect(ConverterSettings settings)
     {
@@ -34,6 +40,7 @@ internal static class ConverterDevices
         return fault is FileNotFoundException ? $"{settings.Device} is not there; switch the bus on in the board's configuration and look with ls /dev/{group}*"
             : fault is UnauthorizedAccessException ? $"{settings.Device} may not be opened; add this user to the group {group} (a service: SupplementaryGroups={group})"
             : fault is IOException && fault.Message.Contains("used by another process", StringComparison.Ordinal) ? $"{settings.Device} is in use by another program; stop it first"
+            : fault is IOException { HResult: ToldAlready } ? fault.Message
             : BusFault.Words(fault);
     }
 }

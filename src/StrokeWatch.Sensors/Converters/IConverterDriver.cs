@@ -8,4 +8,7 @@ internal interface IConverterDriver : IDisposable
 
     /// <summary>Gives the newest conversion in volts at the converter's input; null where it stands at an end of its range.</summary>
     double? Read();
+
+    /// <summary>Gives why nothing that was read since the last call is to be believed, or null.</summary>
+    string? Doubt();
 }

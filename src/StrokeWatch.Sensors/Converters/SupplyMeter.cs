@@ -83,7 +83,16 @@ public sealed class SupplyMeter : IDisposable
             while (!stop.IsSet)
             {
                 var volts = driver.Read();
-                Take(Now, volts);
+                if (tally.Take(Now, volts, out var rms))
+                {
+                    if (driver.Doubt() is { } doubt)
+                    {
+                        return doubt;
+                    }
+
+                    Tell(rms);
+                }
+
                 due = Math.Max(due + period, Now - 10 * period);
 
                 // Less than a millisecond cannot be waited for; what is due by then is read in one go, each with its own time.
@@ -103,13 +112,8 @@ public sealed class SupplyMeter : IDisposable
 
     private double Now => time.GetElapsedTime(begun).TotalSeconds;
 
-    private void Take(double seconds, double? volts)
+    private void Tell(double? rms)
     {
-        if (!tally.Take(seconds, volts, out var rms))
-        {
-            return;
-        }
-
         backOff.Succeeded();
         var before = trouble;
         trouble = rms is null ? $"{settings.Name}: the voltage reaches an end of its range: choose a transducer or a range that holds 1.6 times the rms" : null;

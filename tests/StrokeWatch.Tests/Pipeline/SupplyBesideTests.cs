@@ -37,7 +37,7 @@ public sealed class SupplyBesideTests : IChainListener
         var beside = new SupplyBeside(meter, Feeder.Supply!.VoltsPerUnit, this);
         beside.Window(Window(null));
         Assert.Equal((null, "no whole second has been read yet"), (heard.Reading.Supply!.Value.RmsVolts, heard.Reading.Supply.Value.Reason));
-        for (var i = 0; i < 400 && meter.Trouble is not null; i++)
+        for (var i = 0; i < 2400 && meter.Trouble is not null; i++)
         {
             await Task.Delay(25);
         }

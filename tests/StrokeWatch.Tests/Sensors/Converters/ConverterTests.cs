@@ -43,11 +43,44 @@ public sealed class ConverterTests
             }
         }
 
+        // By hand from the table of the configuration register: input 2 (6), 4.096 V (1), by itself (0), 860 a second (7), comparator off (3).
+        var kept = new EmulatedAds(_ => -1);
+        using var second = new Ads1115Driver(kept, Settings("ads1115") with { Channel = 2, RangeVolts = 4.096 });
+        Assert.Null(second.Start());
+        Assert.Equal((0x62E3, (0x8000, 0x7FFF)), (kept.Configuration & 0x7FFF, kept.Thresholds));
+        Assert.Equal(-1.0, second.Read()!.Value, 4.096 / 32768);
+
         using var railed = new Ads1115Driver(new EmulatedAds(_ => 9), Settings("ads1115"));
         Assert.Null(railed.Start());
         Assert.Null(railed.Read());
         using var other = new Ads1115Driver(new EmulatedAds(_ => 1) { Forgets = true }, Settings("ads1115"));
         Assert.Contains("does not keep its settings", other.Start(), StringComparison.Ordinal);
+        using var stuck = new Ads1115Driver(new EmulatedAds(_ => 1) { Busy = true }, Settings("ads1115"));
+        Assert.Contains("never ends a conversion", stuck.Start(), StringComparison.Ordinal);
+        using var gone = new Ads1115Driver(new EmulatedAds(_ => 1) { Gone = true }, Settings("ads1115"));
+        Assert.Throws<IOException>(() => gone.Start());
+    }
+
+    [Fact]
+    public void A_read_of_a_converter_allocates_nothing()
+    {
+        using var mcp = new Mcp3208Driver(new QuietSpi(), Settings("mcp3208"));
+        using var ads = new Ads1115Driver(new QuietI2c(), Settings("ads1115") with { RangeVolts = 4.096 });
+        Assert.Null(mcp.Start() ?? ads.Start());
+        double? sum = 0;
+        for (var run = 0; run < 2; run++)
+        {
+            var before = GC.GetAllocatedBytesForCurrentThread();
+            for (var read = 0; read < 2000; read++)
+            {
+                sum += mcp.Read() + ads.Read();
+            }
+
+            Assert.True(run == 0 || GC.GetAllocatedBytesForCurrentThread() - before < 100, "a read allocates");
+        }
+
+        // Codes by hand: 0x0555 of 4096 at 3.3 V, 0x4000 of 32768 at 4.096 V.
+        Assert.Equal(4000 * (3.3 * 1365.5 / 4096 + 2.048), sum!.Value, 1e-6);
     }
 
     /// <summary>A sine of amplitude A on a constant part has A/√2; one of which half is cut off at 90° half of the power; evenly or not.</summary>
@@ -134,10 +167,17 @@ public sealed class ConverterTests
         await Until(() => meter.Volts(TimeSpan.FromSeconds(1)) is null);
         chip.Gone = false;
         await Until(() => meter.Trouble is null);
+
+        // A dip of the converter's supply: by its own settings it converts once and then says the same for ever, which would be 0 V.
+        chip.Dip();
+        await Until(() => meter.Trouble is not null);
+        Assert.Contains("has lost its settings", meter.Trouble, StringComparison.Ordinal);
+        await Until(() => meter.Trouble is null);
+        Assert.Equal(1.2 / Math.Sqrt(2), meter.Volts(TimeSpan.FromSeconds(3))!.Value, 0.02);
         Volatile.Write(ref amplitude, 3);
         await Until(() => meter.Trouble is not null);
         Assert.Contains("reaches an end of its range", meter.Trouble, StringComparison.Ordinal);
-        Assert.Equal(4, said.Count);
+        Assert.Equal(6, said.Count);
     }
 
     private static ConverterSettings Settings(string kind) => new()
@@ -152,7 +192,7 @@ public sealed class ConverterTests
 
     private static async Task Until(Func<bool> asked)
     {
-        for (var i = 0; i < 400 && !asked(); i++)
+        for (var i = 0; i < 1200 && !asked(); i++)
         {
             await Task.Delay(50);
         }
