@@ -61,6 +61,8 @@ public sealed class LifecycleTests(BuiltPackage package) : IClassFixture<BuiltPa
         Is("purge_says", "1");
         Is("again", "kept");
         Is("all_gone", "no no nobody");
+        Is("asked_no", "1 yes none");
+        Is("asked_yes", "1 no none");
 
         void Is(string name, string expected) => Assert.True(facts.GetValueOrDefault(name) == expected, $"{name}={facts.GetValueOrDefault(name)}, not {expected}\n{said}");
     }

@@ -1,3 +1,4 @@
+using System.Runtime.Versioning;
 using System.Text.Json.Nodes;
 using StrokeWatch.EndToEnd.Tests.Commands;
 using Xunit;
@@ -42,7 +43,7 @@ public sealed class PackageTests(BuiltPackage package) : IClassFixture<BuiltPack
         Assert.Equal(version, typeof(Pipeline.SystemdNotifier).Assembly.GetName().Version!.ToString(3));
         Assert.Contains($"\"StrokeWatch {version}\"", File.ReadAllText(Path.Combine(Repository.Root, "systemd", "strokewatch.1")), StringComparison.Ordinal);
         Assert.Equal("amd64", Tool.Say("dpkg-deb", "-f", package.Deb, "Architecture").Trim());
-        Assert.Matches(@"^libc6 \(>= 2\.\d+\), passwd$", Tool.Say("dpkg-deb", "-f", package.Deb, "Depends").Trim());
+        Assert.Matches(@"^libc6 \(>= 2\.\d+\), passwd, debconf \(>= 0\.5\) \| debconf-2\.0$", Tool.Say("dpkg-deb", "-f", package.Deb, "Depends").Trim());
         Assert.Equal("/etc/strokewatch/cullet.feeder.toml\n/etc/strokewatch/strokewatch.toml\n", Tool.Say("dpkg-deb", "-I", package.Deb, "conffiles"));
     }
 
@@ -53,6 +54,34 @@ public sealed class PackageTests(BuiltPackage package) : IClassFixture<BuiltPack
         Skip.If(BuiltPackage.Native is null, "a framework-dependent program is not what is shipped; STROKEWATCH_NATIVE names no native one");
         var (status, output, error) = Tool.Run("lintian", "--allow-root", "--fail-on", "error,warning", package.Deb);
         Assert.True(status == 0, output + error);
+    }
+
+    /// <summary>The script's way to the compiler, with a stand-in for the SDK that takes down what it was asked and gives a program; the real one takes minutes (STROKEWATCH_NATIVE_ARM64=build).</summary>
+    [SupportedOSPlatform("linux")]
+    [SkippableTheory]
+    [InlineData("amd64", "linux-x64", "")]
+    [InlineData("arm64", "linux-arm64", " -p:LinkerFlavor=lld -p:ObjCopyName=aarch64-linux-gnu-objcopy")]
+    public void The_script_publishes_a_native_program_for_the_processor_asked_for_with_nothing_left_behind(string architecture, string runtime, string more)
+    {
+        Tool.Need("bash", "dpkg-deb", "gzip", "md5sum");
+        using var folder = new TempFolder();
+        Directory.CreateDirectory(folder.At("bin"));
+        var sdk = folder.Write("bin/dotnet", "#!/bin/sh\necho \"$*\" >\"$ASKED\"\nwhile [ \"$1\" != -o ]; do shift; done\nmkdir -p \"$2\"\nprintf 'GLIBC_2.34' >\"$2/strokewatch\"\nchmod 755 \"$2/strokewatch\"\n: >\"$2/strokewatch.dbg\"\n");
+        File.SetUnixFileMode(sdk, UnixFileMode.UserRead | UnixFileMode.UserExecute);
+        Directory.CreateDirectory(folder.At("tmp"));
+        var (status, output, error) = Tool.Run(
+            Path.Combine(Repository.Root, "systemd", "build-deb"),
+            [architecture, "--out", folder.At("out")],
+            [("PATH", $"{folder.At("bin")}:{Environment.GetEnvironmentVariable("PATH")}"), ("ASKED", folder.At("asked")), ("TMPDIR", folder.At("tmp"))]);
+        Assert.True(status == 0, output + error);
+        var asked = File.ReadAllText(folder.At("asked"));
+        Assert.Matches($"^publish .*/src/StrokeWatch -c Release -r {runtime} -p:PublishAot=true -p:StripSymbols=true -p:DebugType=none{more} --artifacts-path ", asked);
+
+        // Analyzers refuse a build without documentation, and with it every later package.
+        Assert.DoesNotContain("GenerateDocumentationFile", asked, StringComparison.Ordinal);
+        Assert.Equal(architecture, Tool.Say("dpkg-deb", "-f", output.Trim(), "Architecture").Trim());
+        Assert.DoesNotContain(".dbg", Tool.Say("dpkg-deb", "-c", output.Trim()), StringComparison.Ordinal);
+        Assert.Empty(Directory.EnumerateFileSystemEntries(folder.At("tmp")));
     }
 
     [Fact]

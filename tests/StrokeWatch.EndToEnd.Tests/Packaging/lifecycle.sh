@@ -57,3 +57,12 @@ dpkg -i /mnt/two.deb >>/mnt/install.log 2>&1
 fact again "$(cat $data/strokewatch.db)"
 STROKEWATCH_PURGE_DATA=1 dpkg -P strokewatch >>/mnt/purge.log 2>&1
 fact all_gone "$(there $data) $(there /etc/strokewatch) $(getent passwd strokewatch >/dev/null && echo user || echo nobody)"
+
+# Who purges at a terminal is asked.
+for answer in no yes; do
+    dpkg -i /mnt/two.deb >>/mnt/install.log 2>&1 </dev/null
+    echo 'kept' >$data/strokewatch.db
+    printf '%s\n' "$answer" | DEBIAN_FRONTEND=teletype dpkg -P strokewatch >/mnt/asked-$answer.log 2>&1
+    fact "asked_$answer" "$(grep -c 'Remove the readings, alarms and machine books' /mnt/asked-$answer.log) $(there $data/strokewatch.db) $(state)"
+    rm -rf /etc/strokewatch
+done
