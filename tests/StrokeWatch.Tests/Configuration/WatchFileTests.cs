@@ -108,7 +108,7 @@ public sealed class WatchFileTests : IDisposable
         Assert.Contains("frames say it themselves", error.Message);
     }
 
-    private static string Repository()
+    internal static string Repository()
     {
         var at = new DirectoryInfo(AppContext.BaseDirectory);
         while (!File.Exists(Path.Combine(at.FullName, "StrokeWatch.sln")))
