@@ -53,4 +53,30 @@ public sealed class OtherPagesTests
 
         Assert.Equal(11, Regex.Count(index, @"\]\([a-z-]+\.md\)"));
     }
+
+    [Fact]
+    public void Every_row_under_a_heading_of_sources_and_every_advice_on_mounting_says_where_it_comes_from()
+    {
+        var rows = 0;
+        foreach (Match link in Regex.Matches(NotesPage.Read("README.md"), @"\]\(([a-z-]+\.md)\)"))
+        {
+            var source = -1;
+            foreach (var line in NotesPage.Read(link.Groups[1].Value).Split('\n'))
+            {
+                var cells = line.StartsWith('|') ? line.Trim().Trim('|').Split('|').Select(cell => cell.Trim()).ToList() : [];
+                source = cells.Count == 0 ? -1 : cells.Contains("source") ? cells.IndexOf("source") : source;
+                if (source >= 0 && !line.Contains("---", StringComparison.Ordinal) && !cells.Contains("source"))
+                {
+                    Assert.True(cells[source].Length > 3, $"{link.Groups[1].Value}: {line}");
+                    rows++;
+                }
+            }
+        }
+
+        Assert.True(rows > 30, $"{rows} rows");
+        var where = NotesPage.Read("mounting-and-cautions.md").Split("## Where and how")[1].Split("## ")[0];
+        var advice = where.Split("\n- ", StringSplitOptions.RemoveEmptyEntries).Where(part => part.Trim().Length > 0).ToList();
+        Assert.True(advice.Count >= 9, $"{advice.Count} pieces of advice");
+        Assert.All(advice, part => Assert.Matches(@"\((?:[^()]|\([^()]*\))*(?:no source|arithmetic|from memory)", part));
+    }
 }
