@@ -40,6 +40,9 @@ internal sealed class SampleRing
     /// <summary>Gets the numbers of one frame: the axes, and the supply's voltage after them.</summary>
     public int Width { get; }
 
+    /// <summary>Gets how many frames it holds.</summary>
+    public int Frames => frames;
+
     /// <summary>Gets the bytes it takes.</summary>
     public long Bytes => 4L * values.Length;
 

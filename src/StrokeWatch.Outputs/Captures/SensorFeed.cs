@@ -7,7 +7,8 @@ namespace StrokeWatch.Outputs.Captures;
 /// <param name="clock">The clock.</param>
 /// <param name="seconds">How much is held.</param>
 /// <param name="places">The places of its sensors; empty where there is one sensor.</param>
-internal sealed class SensorFeed(TimeProvider clock, double seconds, IReadOnlyList<SensorPlace> places)
+/// <param name="mostBytes">The memory it may take, whatever the device's rate and channels: less is held then.</param>
+internal sealed class SensorFeed(TimeProvider clock, double seconds, IReadOnlyList<SensorPlace> places, long mostBytes = long.MaxValue)
 {
     private volatile SampleRing? ring;
 
@@ -28,7 +29,7 @@ internal sealed class SensorFeed(TimeProvider clock, double seconds, IReadOnlyLi
         var held = ring;
         if (held is null || !held.Fits(info, block.Channels, rate))
         {
-            ring = held = new(info, block.Channels, rate, seconds);
+            ring = held = new(info, block.Channels, rate, Math.Min(seconds, mostBytes / (4.0 * (block.Channels + (info.HasSupply ? 1 : 0)) * rate)));
         }
 
         held.Take(block, rate, clock.GetTimestamp());
