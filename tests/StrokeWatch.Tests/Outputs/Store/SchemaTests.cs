@@ -45,7 +45,7 @@ public sealed class SchemaTests : IDisposable
     [Fact]
     public async Task A_file_of_the_first_version_keeps_its_rows_and_takes_stretches_and_findings()
     {
-        Sql(First);
+        folder.Sql(First);
         using (var before = new StoreReader(folder.Database))
         {
             Assert.Empty(before.NewestStretches("Sand feeder", 10));
@@ -135,7 +135,7 @@ public sealed class SchemaTests : IDisposable
         }
 
         // A word that a later version writes is left out, not misread.
-        Sql("INSERT INTO alarm_journal SELECT NULL, feeder, utc_ms, alarm, 'escalate', state_from, state_to, beneath, by, words, until_utc_ms FROM alarm_journal WHERE id = 2");
+        folder.Sql("INSERT INTO alarm_journal SELECT NULL, feeder, utc_ms, alarm, 'escalate', state_from, state_to, beneath, by, words, until_utc_ms FROM alarm_journal WHERE id = 2");
         using var reader = new StoreReader(folder.Database);
         Assert.Equal(steps, reader.Journal(DateTimeOffset.UnixEpoch, Ever).Select(row => row.Step));
         Assert.Equal([steps[2]], reader.LastSteps("Sand feeder"));
@@ -150,7 +150,7 @@ public sealed class SchemaTests : IDisposable
         {
         }
 
-        Sql("DROP TABLE capture; UPDATE meta SET value = '3' WHERE key = 'schema_version'");
+        folder.Sql("DROP TABLE capture; UPDATE meta SET value = '3' WHERE key = 'schema_version'");
         using (var store = new SqliteStore(folder.Options, folder.Clock))
         {
             Assert.True(await Soon(store.Capture(Waveform)));
@@ -192,14 +192,6 @@ public sealed class SchemaTests : IDisposable
 
     private static Stretch Stretch(int hour) => new(
         Noon.AddHours(hour), 3590, StretchEnd.Stop, false, new CaptureFeatures { Stroke = (1.5 + (0.001 * hour)) * 1e-3, NaturalHz = hour == 4 ? 52.4 : null, SteadyWindows = 7000 });
-
-    private void Sql(string text)
-    {
-        using var connection = Open();
-        using var command = connection.CreateCommand();
-        command.CommandText = text;
-        command.ExecuteNonQuery();
-    }
 
     private string? Scalar(string text)
     {

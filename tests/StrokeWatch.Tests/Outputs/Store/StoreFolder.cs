@@ -1,3 +1,4 @@
+using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Measurement.Windows;
@@ -42,6 +43,16 @@ internal sealed class StoreFolder : IDisposable
         }
 
         Xunit.Assert.True(asked(store.Health), store.Health.ToString());
+    }
+
+    /// <summary>Does something to the file that the store itself would not do.</summary>
+    public void Sql(string sql)
+    {
+        using var connection = new SqliteConnection($"Data Source={Database};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
     }
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);

@@ -62,7 +62,7 @@ public sealed class StoreTroubleTests : IDisposable
             await Soon(store.Event(StoreEventKind.Start, "started"));
         }
 
-        Sql("UPDATE meta SET value = '7' WHERE key = 'schema_version'");
+        folder.Sql("UPDATE meta SET value = '7' WHERE key = 'schema_version'");
         using (var store = new SqliteStore(folder.Options, folder.Clock))
         {
             var late = store.Alarm(Alarm(1));
@@ -133,14 +133,5 @@ public sealed class StoreTroubleTests : IDisposable
         using var reader = new StoreReader(folder.Database);
         Assert.Null(reader.IntegrityCheck());
         Assert.Contains(reader.Events(Past, Future), e => e.Kind == StoreEventKind.StoreReplaced && e.Text.Contains(aside, StringComparison.Ordinal));
-    }
-
-    private void Sql(string sql)
-    {
-        using var connection = new SqliteConnection($"Data Source={folder.Database};Pooling=False");
-        connection.Open();
-        using var command = connection.CreateCommand();
-        command.CommandText = sql;
-        command.ExecuteNonQuery();
     }
 }

@@ -108,7 +108,7 @@ public sealed class WrongClockTests : IDisposable
             await Soon(store.Event(StoreEventKind.Start, "a file"));
         }
 
-        Sql("""
+        folder.Sql("""
             DROP TABLE lived; UPDATE meta SET value = '4' WHERE key = 'schema_version';
             WITH RECURSIVE n (i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < 189999)
             INSERT INTO window (feeder, utc_ms, start_s, length_s, quality, motion, verdict, strike, clipped_samples) SELECT 'Sand feeder', 60000 + i, i, 0.5, 'good', 'running', 'in-band', 0, 0 FROM n;
@@ -160,15 +160,6 @@ public sealed class WrongClockTests : IDisposable
     {
         using var reader = new StoreReader(folder.Database);
         return reader.Events(DateTimeOffset.UnixEpoch.AddYears(-20), Noon.AddYears(100));
-    }
-
-    private void Sql(string sql)
-    {
-        using var connection = new SqliteConnection($"Data Source={folder.Database};Pooling=False");
-        connection.Open();
-        using var command = connection.CreateCommand();
-        command.CommandText = sql;
-        command.ExecuteNonQuery();
     }
 
     private long Number(string sql)
