@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Outputs.Forwarding;
 
 namespace StrokeWatch.Outputs.Influx;
@@ -30,13 +31,14 @@ public sealed class InfluxForwarder : IDisposable
     private long toldRefused;
 
     /// <summary>Makes a forwarder that works when <see cref="Step"/> is called.</summary>
-    internal InfluxForwarder(InfluxOptions options, string store, string feeder, TimeProvider clock, Action<bool, string> tell, IInfluxWriter writer)
+    internal InfluxForwarder(InfluxOptions options, string store, string feeder, TimeProvider clock, Action<bool, string> tell, IInfluxWriter writer, Func<WindowReading, double?>? fullStroke = null)
     {
         (this.options, this.store, this.clock, this.tell, this.writer) = (options, store, clock, tell, writer);
         var seed = BackOff.SeedOf(feeder);
         var rows = new WaitingRows(store);
         server = new(clock, seed, TimeSpan.FromSeconds(1), DeniedWait);
-        lanes = [.. InfluxTable.All.Select((table, i) => new InfluxLane(table, rows, options.BatchRows, new(clock, seed + i + 1, DeniedWait, BackOff.MostAsked), clock))];
+        var full = fullStroke is null ? null : new FullVoltageField(fullStroke);
+        lanes = [.. InfluxTable.All.Select((table, i) => new InfluxLane(table, rows, options.BatchRows, new(clock, seed + i + 1, DeniedWait, BackOff.MostAsked), clock, full))];
     }
 
     /// <summary>Gets how the output stands; may be asked from any thread.</summary>
@@ -57,9 +59,10 @@ public sealed class InfluxForwarder : IDisposable
     /// <param name="feeder">The feeder's name, from which the spread of waits is drawn.</param>
     /// <param name="clock">The clock.</param>
     /// <param name="tell">Hears, on the forwarder's own thread, of trouble (true) and of its end, in a sentence.</param>
-    public static InfluxForwarder Start(InfluxOptions options, string store, string feeder, TimeProvider clock, Action<bool, string> tell)
+    /// <param name="fullStroke">Gives the stroke in metres that full voltage would make in a window with a voltage, null where it cannot be told; null where nobody knows.</param>
+    public static InfluxForwarder Start(InfluxOptions options, string store, string feeder, TimeProvider clock, Action<bool, string> tell, Func<WindowReading, double?>? fullStroke = null)
     {
-        var forwarder = new InfluxForwarder(options, store, feeder, clock, tell, new InfluxWriter(options, clock));
+        var forwarder = new InfluxForwarder(options, store, feeder, clock, tell, new InfluxWriter(options, clock), fullStroke);
         forwarder.running = Task.Run(forwarder.Run);
         return forwarder;
     }

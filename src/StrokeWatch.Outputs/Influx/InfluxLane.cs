@@ -3,7 +3,13 @@ using StrokeWatch.Outputs.Forwarding;
 namespace StrokeWatch.Outputs.Influx;
 
 /// <summary>Forwards one table, oldest rows first; its place moves only past rows that the server confirmed or that were set aside.</summary>
-internal sealed class InfluxLane(InfluxTable table, WaitingRows store, int batchRows, BackOff stubborn, TimeProvider clock)
+/// <param name="table">The table.</param>
+/// <param name="store">The store's rows.</param>
+/// <param name="batchRows">The most rows of one request.</param>
+/// <param name="stubborn">The waits after the server has refused every row.</param>
+/// <param name="clock">The clock.</param>
+/// <param name="full">What adds the stroke at full voltage to rows with a voltage beside them; null where nothing does.</param>
+internal sealed class InfluxLane(InfluxTable table, WaitingRows store, int batchRows, BackOff stubborn, TimeProvider clock, FullVoltageField? full = null)
 {
     /// <summary>Rows refused one after the other, none taken between, from which on it is no longer the rows that are at fault: nothing more is set aside.</summary>
     public const int MostInARow = 10;
@@ -60,7 +66,7 @@ internal sealed class InfluxLane(InfluxTable table, WaitingRows store, int batch
             return null;
         }
 
-        var waiting = store.After(table.Name, Reached, suspects > 1 ? Math.Min(most, suspects / 2) : suspects == 1 ? 1 : most);
+        var waiting = store.After(table.Name, Reached, suspects > 1 ? Math.Min(most, suspects / 2) : suspects == 1 ? 1 : most, table.Beside);
         (reached, Held) = (waiting.From, waiting.Held);
         suspects = waiting.Anew ? 0 : suspects;
         if (waiting.Rows.Count == 0)
@@ -69,7 +75,7 @@ internal sealed class InfluxLane(InfluxTable table, WaitingRows store, int batch
             return null;
         }
 
-        var lines = waiting.Rows.Select(table.Line).ToList();
+        var lines = waiting.Rows.Select(row => table.Line(table.Beside is null || full is null ? row : full.Add(row))).ToList();
         var answer = await writer.Write(lines, stop).ConfigureAwait(false);
         var alone = lines.Count == 1;
         switch (answer.Kind)

@@ -18,8 +18,11 @@ internal sealed record InfluxTable(string Name, params string[] Tags)
         new("alarm_journal", "feeder", "alarm"),
         new("event", "feeder", "kind"),
         new("finding", "feeder", "finding"),
-        new("window", "feeder"),
+        new("window", "feeder") { Beside = RowsBeside.Supply },
     ];
+
+    /// <summary>Gets what is forwarded along with each row; null for nothing.</summary>
+    public RowsBeside? Beside { get; init; }
 
     /// <summary>Gives a row as a line of line protocol, precision nanoseconds; the same row always gives the same line.</summary>
     /// <remarks>

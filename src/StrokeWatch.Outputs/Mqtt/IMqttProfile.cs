@@ -1,3 +1,4 @@
+using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Outputs.Forwarding;
@@ -31,7 +32,7 @@ internal interface IMqttProfile
     MqttMessage Beat(DateTimeOffset at, long held);
 
     /// <summary>Gives what is said of the newest window.</summary>
-    MqttMessage Stroke(DateTimeOffset at, in WindowReading reading, Verdict verdict);
+    MqttMessage Stroke(DateTimeOffset at, in WindowReading reading, Verdict verdict, SupplyNow? supply = null);
 
     /// <summary>Gives what is said of a row.</summary>
     MqttMessage Row(string table, WaitingRow row, DateTimeOffset at);

@@ -1,3 +1,4 @@
+using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Outputs.Forwarding;
@@ -27,7 +28,7 @@ public sealed class MqttForwarder : IDisposable
     private readonly CancellationTokenSource stop = new();
     private readonly Task running;
     private ForwardingHealth health = new(0, 0, 0, 0, null, null);
-    private (DateTimeOffset At, WindowReading Reading, Verdict Verdict)? newest;
+    private (DateTimeOffset At, WindowReading Reading, Verdict Verdict, SupplyNow? Supply)? newest;
     private volatile bool asked;
 
     /// <summary>Starts to tell.</summary>
@@ -60,11 +61,11 @@ public sealed class MqttForwarder : IDisposable
     }
 
     /// <summary>Takes the newest window's stroke in place of one that was not sent yet; never waits.</summary>
-    public void Stroke(in WindowReading reading, Verdict verdict)
+    public void Stroke(in WindowReading reading, Verdict verdict, SupplyNow? supply = null)
     {
         lock (gate)
         {
-            newest = (clock.GetUtcNow(), reading, verdict);
+            newest = (clock.GetUtcNow(), reading, verdict, supply);
         }
 
         watch.Nudge();
@@ -153,9 +154,9 @@ public sealed class MqttForwarder : IDisposable
                     Say(null, told: false);
                 }
 
-                if (Newest() is var (at, reading, verdict))
+                if (Newest() is var (at, reading, verdict, supply))
                 {
-                    await Send(link, profile.Stroke(at, reading, verdict), token).ConfigureAwait(false);
+                    await Send(link, profile.Stroke(at, reading, verdict, supply), token).ConfigureAwait(false);
                 }
 
                 if (!asked)
@@ -261,7 +262,7 @@ public sealed class MqttForwarder : IDisposable
         }
     }
 
-    private (DateTimeOffset At, WindowReading Reading, Verdict Verdict)? Newest()
+    private (DateTimeOffset At, WindowReading Reading, Verdict Verdict, SupplyNow? Supply)? Newest()
     {
         lock (gate)
         {

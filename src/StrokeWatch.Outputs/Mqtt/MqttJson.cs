@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Text.Json;
 using StrokeWatch.Assessment;
+using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Outputs.Forwarding;
@@ -32,8 +33,13 @@ internal static class MqttJson
         json.WriteString("reason", reason);
     });
 
-    /// <summary>Writes the stroke of the newest window.</summary>
-    public static byte[] Stroke(string feeder, DateTimeOffset at, in WindowReading reading, Verdict verdict)
+    /// <summary>Writes the stroke of the newest window, and the supply's voltage where there is a channel for it.</summary>
+    /// <param name="feeder">The feeder's name.</param>
+    /// <param name="at">The instant.</param>
+    /// <param name="reading">What was measured.</param>
+    /// <param name="verdict">Where the stroke lies.</param>
+    /// <param name="supply">The supply in that window; null, or nothing captured, where no voltage is read.</param>
+    public static byte[] Stroke(string feeder, DateTimeOffset at, in WindowReading reading, Verdict verdict, SupplyNow? supply = null)
     {
         var read = reading;
         return Object(json =>
@@ -49,6 +55,15 @@ internal static class MqttJson
             json.WriteString("motion", Names.Of(read.Motion));
             json.WriteBoolean("strike", read.Strike);
             json.WriteString("reason", read.Reason);
+            if (supply is { Captured: true })
+            {
+                Number(json, "supply_rms_v", supply.Reading.RmsVolts);
+                Number(json, "supply_mains_v", supply.Reading.MainsVolts);
+                Number(json, "supply_phase_deg", supply.Reading.PhaseDegrees);
+                Number(json, "full_voltage_pp_mm", supply.FullStroke * 1e3);
+                Number(json, "full_voltage_pp_in", supply.FullStroke * 1e3 / MillimetresPerInch);
+                json.WriteString("supply_reason", supply.Reason);
+            }
         });
     }
 

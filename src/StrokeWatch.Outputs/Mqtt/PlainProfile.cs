@@ -1,3 +1,4 @@
+using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Outputs.Forwarding;
@@ -29,8 +30,8 @@ internal sealed class PlainProfile(MqttOptions options, string feeder) : IMqttPr
     public MqttMessage Beat(DateTimeOffset at, long held) => Status(MqttJson.Status(feeder, online: true, at, held, null));
 
     /// <inheritdoc/>
-    public MqttMessage Stroke(DateTimeOffset at, in WindowReading reading, Verdict verdict) =>
-        new(options.TopicOf("stroke"), MqttJson.Stroke(feeder, at, reading, verdict), Confirmed: false, Retained: false);
+    public MqttMessage Stroke(DateTimeOffset at, in WindowReading reading, Verdict verdict, SupplyNow? supply = null) =>
+        new(options.TopicOf("stroke"), MqttJson.Stroke(feeder, at, reading, verdict, supply), Confirmed: false, Retained: false);
 
     /// <inheritdoc/>
     public MqttMessage Row(string table, WaitingRow row, DateTimeOffset at) => table == Alarms

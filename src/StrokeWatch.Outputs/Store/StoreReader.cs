@@ -167,7 +167,11 @@ public sealed class StoreReader : IDisposable
         PhaseDegrees = Number(row, "phase_deg"),
         ConductionShare = Number(row, "conduction_share"),
         FiringDegrees = Number(row, "firing_deg"),
+        RmsAlone = IsRmsAlone(Number(row, "mains_v"), Number(row, "fundamental_v")),
     };
+
+    /// <summary>Says whether a stored voltage is one of which nothing but the root mean square was read: whoever reads the waveform has its fundamental wherever there is a mains' voltage.</summary>
+    internal static bool IsRmsAlone(double? mainsVolts, double? fundamentalVolts) => mainsVolts is not null && fundamentalVolts is null;
 
     private static StoredAlarm Alarm(SqliteDataReader row) => new(
         Whole(row, "id"),

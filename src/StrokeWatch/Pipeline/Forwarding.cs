@@ -1,4 +1,6 @@
 using Serilog;
+using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Outputs.Mqtt;
 using StrokeWatch.Outputs.Webhook;
@@ -10,8 +12,8 @@ namespace StrokeWatch.Pipeline;
 internal static class Forwarding
 {
     /// <summary>Starts to forward to a time-series server; null where none is configured.</summary>
-    public static InfluxForwarder? Start(InfluxOptions? influx, string store, string feeder, TimeProvider time, ILogger log) =>
-        influx is null ? null : InfluxForwarder.Start(influx, store, feeder, time, (trouble, words) => Tell(log, trouble, words));
+    public static InfluxForwarder? Start(InfluxOptions? influx, string store, FeederDescription feeder, TimeProvider time, ILogger log) =>
+        influx is null ? null : InfluxForwarder.Start(influx, store, feeder.Name, time, (trouble, words) => Tell(log, trouble, words), window => SupplyNow.Of(window, feeder).FullStroke);
 
     /// <summary>Starts to tell a broker; null where none is configured.</summary>
     public static MqttForwarder? Start(MqttOptions? mqtt, string store, string feeder, TimeProvider time, ILogger log) =>
@@ -22,7 +24,7 @@ internal static class Forwarding
         webhook is null ? null : WebhookForwarder.Start(webhook, store, feeder, time, (trouble, words) => Tell(log, trouble, words));
 
     /// <summary>Gives what hears the chain for the broker.</summary>
-    public static IReadOnlyList<IChainListener> Hear(MqttForwarder? mqtt) => mqtt is null ? [] : [new MqttListener(mqtt)];
+    public static IReadOnlyList<IChainListener> Hear(MqttForwarder? mqtt, FeederDescription feeder) => mqtt is null ? [] : [new MqttListener(mqtt, feeder)];
 
     /// <summary>Says that a step of an alarm is on its way into the store.</summary>
     public static void Alarmed(MqttForwarder? mqtt, WebhookForwarder? webhook)

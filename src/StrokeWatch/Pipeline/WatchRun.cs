@@ -101,7 +101,7 @@ internal sealed class WatchRun
         using var systemd = SystemdNotifier.FromEnvironment();
         using var store = new SqliteStore(
             new() { Path = Store.Path, Feeder = Feeder.Name, KeepDays = Store.KeepDays, CommitInterval = CommitInterval, NoteInterruption = true, NoteClock = true, FirstWindowAtOnce = true }, Time);
-        using var influx = Forwarding.Start(Influx, Store.Path, Feeder.Name, Time, log);
+        using var influx = Forwarding.Start(Influx, Store.Path, Feeder, Time, log);
         using var mqtt = Forwarding.Start(Mqtt, Store.Path, Feeder.Name, Time, log);
         using var webhook = Forwarding.Start(Webhook, Store.Path, Feeder.Name, Time, log);
         using var relay = RelayListener.Start(Relay, RelayLine, Time, log);
@@ -140,7 +140,7 @@ internal sealed class WatchRun
                 Tuning = new(Feeder, Book, BookRenames, History?.BaselinePath),
             },
             Time, log, panel.Say);
-        var listener = new IsolatedListeners(log, [lives, .. weeks, .. book, .. Forwarding.Hear(mqtt), .. relay is null ? [] : (IChainListener[])[relay], .. page?.Listeners ?? []]);
+        var listener = new IsolatedListeners(log, [lives, .. weeks, .. book, .. Forwarding.Hear(mqtt, Feeder), .. relay is null ? [] : (IChainListener[])[relay], .. page?.Listeners ?? []]);
         using var supply = Supply is { } converter ? new SupplyMeter(converter, Time, words => log.Information("{Words:l}", words)) : null;
         IChainListener first = supply is null ? listener : new SupplyBeside(supply, Feeder.Supply?.VoltsPerUnit ?? 1, listener);
         var beaten = Time.GetTimestamp();

@@ -1,7 +1,6 @@
 using System.Runtime.Versioning;
 using System.Text.Json;
 using StrokeWatch.Assessment.Alarms;
-using StrokeWatch.Commands;
 using StrokeWatch.EndToEnd.Tests.Commands;
 using StrokeWatch.Outputs.Store;
 using Xunit;
@@ -20,14 +19,7 @@ public sealed class AlarmCaptureTests : IDisposable
     [SkippableFact]
     public async Task A_killed_daemon_s_half_capture_is_finished_at_the_next_start_and_replays_from_its_own_folder()
     {
-        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
-        bench.Folder.Write("watch.toml", $"""
-            feeder = "cullet.feeder.toml"
-            [sensor]
-            port = "{bench.Folder.At("tray-sensor")}"
-            protocol = "frames"
-            [store]
-            path = "store.db"
+        bench.Configure("""
             [captures]
             folder = "captures"
             before_s = 4

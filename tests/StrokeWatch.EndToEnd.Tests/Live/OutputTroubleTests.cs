@@ -2,7 +2,6 @@ using System.Runtime.Versioning;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using StrokeWatch.Assessment.Alarms;
-using StrokeWatch.Commands;
 using StrokeWatch.EndToEnd.Tests.Commands;
 using Xunit;
 
@@ -22,16 +21,9 @@ public sealed partial class OutputTroubleTests : IDisposable
     [InlineData("captures", "folder = \"no-folder/captures\"", AlarmKind.StoreTrouble, "waveforms of alarms cannot be kept")]
     public async Task An_output_that_cannot_do_its_work_is_an_alarm_and_the_page_says_what_is_wrong(string table, string lines, AlarmKind kind, string words)
     {
-        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
         bench.Folder.Write("no-folder", "a file stands where a folder should be");
         File.SetUnixFileMode(bench.Folder.Write("secret", "a-long-secret-of-the-sand-works"), UnixFileMode.UserRead | UnixFileMode.UserWrite);
-        bench.Folder.Write("watch.toml", $"""
-            feeder = "cullet.feeder.toml"
-            [sensor]
-            port = "{bench.Folder.At("tray-sensor")}"
-            protocol = "frames"
-            [store]
-            path = "store.db"
+        bench.Configure($"""
             [alarms]
             lost_after_s = 1
             [page]

@@ -1,6 +1,5 @@
 using System.Runtime.Versioning;
 using StrokeWatch.Assessment.Alarms;
-using StrokeWatch.Commands;
 using StrokeWatch.EndToEnd.Tests.Commands;
 using StrokeWatch.EndToEnd.Tests.Influx;
 using StrokeWatch.EndToEnd.Tests.Mqtt;
@@ -33,14 +32,7 @@ public sealed class OutputsTests : IDisposable
         await broker.WithUser().Start();
         using var listener = await Listener.At(broker);
         File.SetUnixFileMode(bench.Folder.Write("password", Mosquitto.Password), UnixFileMode.UserRead | UnixFileMode.UserWrite);
-        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
-        bench.Folder.Write("watch.toml", $"""
-            feeder = "cullet.feeder.toml"
-            [sensor]
-            port = "{bench.Folder.At("tray-sensor")}"
-            protocol = "frames"
-            [store]
-            path = "store.db"
+        bench.Configure($"""
             [influx]
             url = "{server.Url}"
             org = "glass"

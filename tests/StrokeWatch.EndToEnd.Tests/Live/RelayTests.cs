@@ -1,5 +1,4 @@
 using System.Runtime.Versioning;
-using StrokeWatch.Commands;
 using StrokeWatch.Configuration;
 using StrokeWatch.Outputs.Relay;
 using StrokeWatch.Pipeline;
@@ -21,14 +20,7 @@ public sealed class RelayTests : IDisposable
     [SkippableFact]
     public async Task It_pulls_once_something_is_measured_drops_with_the_sensor_and_ends_de_energised()
     {
-        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml);
-        var read = WatchFile.Read(bench.Folder.Write("watch.toml", $"""
-            feeder = "cullet.feeder.toml"
-            [sensor]
-            port = "{bench.Folder.At("tray-sensor")}"
-            protocol = "frames"
-            [store]
-            path = "store.db"
+        var read = WatchFile.Read(bench.Configure("""
             [alarms]
             lost_after_s = 1
             [relay]

@@ -17,7 +17,7 @@ namespace StrokeWatch.EndToEnd.Tests.Live;
 [SupportedOSPlatform("linux")]
 public sealed class SupplyLiveTests : IDisposable
 {
-    private const double Volts = 0.94 * 230;
+    internal const double Volts = 0.94 * 230;
     private const double Stroke = 0.94 * 0.94 * TraySensor.StrokeMillimetres;
 
     private readonly TrayBench bench = new();
@@ -85,7 +85,7 @@ public sealed class SupplyLiveTests : IDisposable
         Assert.Equal(TraySensor.StrokeMillimetres, (double)document["stroke"]!["full_voltage_pp_mm"]!, 0.02);
     }
 
-    private static ISampleSource Sagging(double rate) => new SimulatedFeederSource(new FeederScenario
+    internal static ISampleSource Sagging(double rate) => new SimulatedFeederSource(new FeederScenario
     {
         Name = "A healthy cullet feeder on a supply that sags",
         Feeder = DemoScenario.Feeder,
@@ -96,9 +96,5 @@ public sealed class SupplyLiveTests : IDisposable
         Sensor = new() { RateHz = rate, NoiseG = 0.03, RateErrorPpm = 1500 },
     });
 
-    private void Configure(string speech)
-    {
-        bench.Folder.Write("cullet.feeder.toml", DemoFeeder.Toml + DemoFeeder.Supply);
-        bench.Folder.Write("watch.toml", $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{bench.Folder.At("tray-sensor")}\"\n{speech}\n[store]\npath = \"store.db\"\n[page]\nlisten = \"127.0.0.1:0\"\n");
-    }
+    private void Configure(string speech) => bench.Configure("[page]\nlisten = \"127.0.0.1:0\"", DemoFeeder.Toml + DemoFeeder.Supply, speech);
 }

@@ -1,4 +1,5 @@
 using System.Runtime.Versioning;
+using StrokeWatch.Commands;
 using StrokeWatch.EndToEnd.Tests.Commands;
 using Xunit;
 
@@ -17,6 +18,17 @@ internal sealed class TrayBench : IDisposable
     public TempFolder Folder { get; } = new();
 
     public TraySensor Sensor { get; }
+
+    /// <summary>Writes the demonstration's feeder file and a daemon's configuration with this sensor and a store.</summary>
+    /// <param name="more">The tables beside.</param>
+    /// <param name="feeder">The feeder file.</param>
+    /// <param name="speech">How the sensor speaks.</param>
+    /// <returns>The configuration's path.</returns>
+    public string Configure(string more = "", string feeder = DemoFeeder.Toml, string speech = "protocol = \"frames\"")
+    {
+        Folder.Write("cullet.feeder.toml", feeder);
+        return Folder.Write("watch.toml", $"feeder = \"cullet.feeder.toml\"\n[sensor]\nport = \"{Folder.At("tray-sensor")}\"\n{speech}\n[store]\npath = \"store.db\"\n{more}\n");
+    }
 
     public void Dispose()
     {

@@ -1,5 +1,6 @@
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Outputs.Forwarding;
@@ -22,6 +23,7 @@ internal sealed class SparkplugProfile(MqttOptions options, string feeder) : IMq
     private byte connection;
     private byte next;
     private long waiting;
+    private bool supplied;
 
     /// <inheritdoc/>
     public IReadOnlyList<(string Table, string Place, bool FromNow)> Tables { get; } = [(Journal, "sparkplug " + Journal, true)];
@@ -55,6 +57,7 @@ internal sealed class SparkplugProfile(MqttOptions options, string feeder) : IMq
                     at, next++,
                     [
                         .. (stroke?.Metrics ?? Stroke(default, null)).Select(metric => (metric, stroke?.At ?? at)),
+                        .. supplied ? [] : Supply(null).Select(metric => (metric, at)),
                         .. Enum.GetValues<AlarmKind>().SelectMany(kind => alarms.TryGetValue(kind, out var last) ? last.Metrics.Select(metric => (metric, last.At)) : Alarm(kind, null).Select(metric => (metric, at))),
                     ],
                     birth: true),
@@ -70,9 +73,11 @@ internal sealed class SparkplugProfile(MqttOptions options, string feeder) : IMq
     }
 
     /// <inheritdoc/>
-    public MqttMessage Stroke(DateTimeOffset at, in WindowReading reading, Verdict verdict)
+    public MqttMessage Stroke(DateTimeOffset at, in WindowReading reading, Verdict verdict, SupplyNow? supply = null)
     {
-        stroke = (at, Stroke(reading, verdict));
+        // Once a voltage was read its metrics come each time: a last value must not stand where there is none any more.
+        supplied |= supply is { Captured: true };
+        stroke = (at, supplied ? [.. Stroke(reading, verdict), .. Supply(supply)] : Stroke(reading, verdict));
         return Data(at, stroke.Value.Metrics, at);
     }
 
@@ -112,6 +117,15 @@ internal sealed class SparkplugProfile(MqttOptions options, string feeder) : IMq
         new("Stroke/motion", SparkplugType.String, verdict is null ? null : Names.Of(reading.Motion)),
         new("Stroke/strike", SparkplugType.Boolean, verdict is null ? null : reading.Strike),
         new("Stroke/reason", SparkplugType.String, reading.Reason),
+    ];
+
+    private static SparkplugMetric[] Supply(SupplyNow? supply) =>
+    [
+        new("Supply/rms", SparkplugType.Double, supply?.Reading.RmsVolts, "V"),
+        new("Supply/mains", SparkplugType.Double, supply?.Reading.MainsVolts, "V"),
+        new("Supply/phase", SparkplugType.Double, supply?.Reading.PhaseDegrees, "deg"),
+        new("Supply/reason", SparkplugType.String, supply?.Reason),
+        new("Stroke/full_voltage_pp", SparkplugType.Double, supply?.FullStroke * 1e3, "mm"),
     ];
 
     private static SparkplugMetric[] Alarm(AlarmKind kind, (WaitingRow Row, Dictionary<string, object> Values, AlarmId Id)? step)

@@ -1,6 +1,7 @@
 using Microsoft.Data.Sqlite;
 using StrokeWatch.Assessment.Alarms;
 using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Outputs.Store;
 using StrokeWatch.Tests.Outputs.Store;
 using AlarmRow = StrokeWatch.Outputs.Store.AlarmRow;
@@ -22,6 +23,8 @@ internal sealed class FilledStore : IDisposable
 
     public void Windows(DateTimeOffset from, int count, double seconds = 0.5) => writer.Commit(
         [.. Enumerable.Range(0, count).Select(i => new WindowRow(from.AddSeconds(seconds * i), StoreFolder.Reading(seconds * i), Verdict.InBand))]);
+
+    public void Window(DateTimeOffset at, WindowReading reading) => writer.Commit([new WindowRow(at, reading, Verdict.InBand)]);
 
     public void Alarm(DateTimeOffset at, AlarmKind kind = AlarmKind.OverStroke, bool raised = true) =>
         writer.Commit([new AlarmRow(at, new(kind, raised, 1, 1.95e-3, "Over-stroke: stop the feeder."))]);

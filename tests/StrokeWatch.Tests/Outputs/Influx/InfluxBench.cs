@@ -1,5 +1,6 @@
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
+using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Outputs.Forwarding;
 using StrokeWatch.Outputs.Influx;
 using StrokeWatch.Tests.Outputs.Forwarding;
@@ -25,6 +26,9 @@ internal sealed class InfluxBench : IDisposable
 
     public List<(bool Trouble, string Words)> Told { get; } = [];
 
+    /// <summary>Gets or sets what full voltage would make of a window's stroke.</summary>
+    public Func<WindowReading, double?>? FullStroke { get; set; }
+
     public ForwardingHealth Health => forwarder!.Health;
 
     /// <summary>Makes the forwarder, or another in place of the one before, as after a restart.</summary>
@@ -33,7 +37,7 @@ internal sealed class InfluxBench : IDisposable
         forwarder?.Dispose();
         var options = new InfluxOptions { Url = url, Org = "glass", Bucket = "feeders", BatchRows = 100 };
         options = change is null ? options : change(options);
-        forwarder = new(options, Database, "Sand feeder", Clock, (trouble, words) => Told.Add((trouble, words)), new InfluxWriter(options, Clock));
+        forwarder = new(options, Database, "Sand feeder", Clock, (trouble, words) => Told.Add((trouble, words)), new InfluxWriter(options, Clock), FullStroke);
         return forwarder;
     }
 

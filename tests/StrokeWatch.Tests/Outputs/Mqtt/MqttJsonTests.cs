@@ -1,8 +1,12 @@
 using System.Globalization;
 using System.Text;
+using System.Text.Json;
+using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement.Supply;
 using StrokeWatch.Outputs.Forwarding;
 using StrokeWatch.Outputs.Mqtt;
+using StrokeWatch.Sensors.Simulated;
 using StrokeWatch.Tests.Outputs.Store;
 using Xunit;
 
@@ -19,6 +23,29 @@ public sealed class MqttJsonTests
     [InlineData("", "feeder")]
     [InlineData("±±", "feeder")]
     public void A_name_is_made_fit_for_a_topic(string name, string slug) => Assert.Equal(slug, MqttSlug.Of(name));
+
+    /// <summary>1.62 mm at 90 % of full voltage is 2 mm at full (square of the voltage, check-values 6.9); 2/25.4 = 0.078740.</summary>
+    [Fact]
+    public void The_supply_s_voltage_comes_with_the_stroke_where_there_is_a_channel_for_it_and_with_a_reason_where_it_is_missing()
+    {
+        static JsonElement Supplied(SupplyReading? supply)
+        {
+            var reading = StoreFolder.Reading(0, 1.62e-3) with { Supply = supply };
+            return JsonDocument.Parse(MqttJson.Stroke("Sand feeder", Noon, reading, Verdict.Low, SupplyNow.Of(reading, DemoScenario.Feeder with { Supply = new() { FullVolts = 230 } }))).RootElement;
+        }
+
+        var whole = Supplied(new() { RmsVolts = 207, MainsVolts = 207, FundamentalVolts = 206.5, PhaseDegrees = -41.25, ConductionShare = 1 });
+        Assert.Equal(
+            (207, 207, -41.25, 2, 0.07874),
+            (whole.GetProperty("supply_rms_v").GetDouble(), whole.GetProperty("supply_mains_v").GetDouble(), whole.GetProperty("supply_phase_deg").GetDouble(),
+            whole.GetProperty("full_voltage_pp_mm").GetDouble(), whole.GetProperty("full_voltage_pp_in").GetDouble()));
+        Assert.Equal(JsonValueKind.Null, whole.GetProperty("supply_reason").ValueKind);
+
+        var missing = Supplied(new() { Reason = "samples of the voltage are missing" });
+        Assert.All((string[])["supply_rms_v", "supply_mains_v", "supply_phase_deg", "full_voltage_pp_mm", "full_voltage_pp_in"], key => Assert.Equal(JsonValueKind.Null, missing.GetProperty(key).ValueKind));
+        Assert.Equal("samples of the voltage are missing", missing.GetProperty("supply_reason").GetString());
+        Assert.DoesNotContain(Supplied(null).EnumerateObject(), property => property.Name.StartsWith("supply", StringComparison.Ordinal) || property.Name.StartsWith("full", StringComparison.Ordinal));
+    }
 
     [Fact]
     public void Messages_are_plain_json_whatever_the_culture()

@@ -1,6 +1,9 @@
+using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Assessment.Verdicts;
+using StrokeWatch.Measurement.Supply;
 using StrokeWatch.Outputs.Forwarding;
 using StrokeWatch.Outputs.Mqtt.Sparkplug;
+using StrokeWatch.Sensors.Simulated;
 using StrokeWatch.Tests.Outputs.Store;
 using Xunit;
 
@@ -56,6 +59,36 @@ public sealed class SparkplugProfileTests
         Assert.Equal((1L, 0UL, 1UL), ((long)WireReader.Payload(again[0].Payload)["bdSeq"].Value!, WireReader.Payload(again[0].Payload).Seq!.Value, WireReader.Payload(again[1].Payload).Seq!.Value));
         Assert.Equal(1.65, WireReader.Payload(again[1].Payload)["Stroke/pp"].Value);
         Assert.Equal("unacknowledged", WireReader.Payload(again[1].Payload)["Alarms/strike/state"].Value);
+    }
+
+    [Fact]
+    public void A_voltage_is_declared_at_birth_comes_once_it_is_read_and_is_null_again_when_it_is_lost()
+    {
+        var feeder = DemoScenario.Feeder with { Supply = new() { FullVolts = 230 } };
+        SparkplugMessage Stroke(SupplyReading? supply)
+        {
+            var reading = StoreFolder.Reading(0, 1.62e-3) with { Supply = supply };
+            return WireReader.Payload(profile.Stroke(Noon, reading, Verdict.InBand, supply is null ? null : SupplyNow.Of(reading, feeder)).Payload);
+        }
+
+        string[] names = ["Supply/rms", "Supply/mains", "Supply/phase", "Supply/reason", "Stroke/full_voltage_pp"];
+        _ = profile.Will(0, Noon);
+        var birth = WireReader.Payload(profile.Born(Noon, 0)[1].Payload);
+        Assert.All(names, name => Assert.True(birth[name].IsNull));
+        Assert.Equal(("V", "V", "deg", "mm"), (birth["Supply/rms"].Unit, birth["Supply/mains"].Unit, birth["Supply/phase"].Unit, birth["Stroke/full_voltage_pp"].Unit));
+        Assert.DoesNotContain(Stroke(null).Metrics, metric => names.Contains(metric.Name));
+
+        var read = Stroke(new() { RmsVolts = 207, MainsVolts = 207, FundamentalVolts = 206.5, PhaseDegrees = -41.25, ConductionShare = 1 });
+        Assert.Equal((207.0, 207.0, -41.25), ((double)read["Supply/rms"].Value!, (double)read["Supply/mains"].Value!, (double)read["Supply/phase"].Value!));
+        Assert.Equal(2, (double)read["Stroke/full_voltage_pp"].Value!, 1e-9);
+        var again = WireReader.Payload(profile.Born(Noon, 0)[1].Payload);
+        Assert.Equal(207.0, again["Supply/rms"].Value);
+        Assert.Equal(again.Metrics.Count, again.Metrics.Select(metric => metric.Name).Distinct().Count());
+        Assert.Equal(birth.Metrics.Select(metric => metric.Name).Order(), again.Metrics.Select(metric => metric.Name).Order());
+
+        var lost = Stroke(null);
+        Assert.All(names, name => Assert.True(lost[name].IsNull));
+        Assert.Equal("samples of the voltage are missing", Stroke(new() { Reason = "samples of the voltage are missing" })["Supply/reason"].Value);
     }
 
     [Fact]
