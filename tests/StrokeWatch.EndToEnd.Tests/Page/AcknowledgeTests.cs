@@ -2,7 +2,6 @@ using System.Diagnostics;
 using System.Globalization;
 using System.Runtime.Versioning;
 using System.Text.Json.Nodes;
-using StrokeWatch.EndToEnd.Tests.Commands;
 using StrokeWatch.EndToEnd.Tests.Live;
 using StrokeWatch.Samples.Quantities;
 using StrokeWatch.Sensors.Simulated;
@@ -32,7 +31,7 @@ public sealed class AcknowledgeTests(ITestOutputHelper output)
         await using var phone = await Browser.Start(run.Folder, "phone", 390, 844);
         await phone.Open(run.Address + "#alarms");
         await phone.Until("document.querySelector('#access button')?.innerText === 'Sign in'", 20);
-        await phone.Tell($"{await File.ReadAllTextAsync(Path.Combine(Repository.Root, "tests/StrokeWatch.EndToEnd.Tests/Page/Axe/axe.min.js"))}; ''");
+        await Eye.Open(phone);
         Assert.Equal("true", await phone.Tell("String(document.getElementById('alarms-note').hidden)"));
 
         await phone.Until("document.getElementById('danger').innerText.includes('Over-stroke. Stop the feeder.')", 30);
@@ -84,14 +83,5 @@ public sealed class AcknowledgeTests(ITestOutputHelper output)
         Assert.Empty(schema.Faults(JsonNode.Parse(await phone.Tell("fetch('/api/v1/session').then(answer => answer.text())")), new JsonObject { ["$ref"] = "#/components/schemas/Session" }));
     }
 
-    /// <summary>What is seen keeps nobody out; pictures are taken only for a person who wants to look at them.</summary>
-    private static async Task Picture(Browser phone, string name)
-    {
-        Assert.Equal("", await phone.Tell(
-            "axe.run().then(found => found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.target.join(' ') + ' ' + node.failureSummary).join('; ')).join('; '))"));
-        if (Environment.GetEnvironmentVariable("STROKEWATCH_PICTURES") is { Length: > 0 } folder)
-        {
-            await phone.Picture(Path.Combine(folder, $"access-{name}.png"));
-        }
-    }
+    private static Task Picture(Browser phone, string name) => Eye.See(phone, $"access-{name}");
 }

@@ -1,5 +1,4 @@
 using System.Runtime.Versioning;
-using StrokeWatch.EndToEnd.Tests.Commands;
 using StrokeWatch.EndToEnd.Tests.Live;
 using StrokeWatch.Tests.Commands;
 using Xunit;
@@ -22,7 +21,7 @@ public sealed class TuningPhoneTests
         await using var phone = await Browser.Start(run.Folder, "phone", 390, 844);
         await phone.Open(run.Address + "#tune");
         await phone.Until("[...document.querySelectorAll('#session button')].some(one => one.innerText === 'Begin')", 20);
-        await phone.Tell($"{await File.ReadAllTextAsync(Path.Combine(Repository.Root, "tests/StrokeWatch.EndToEnd.Tests/Page/Axe/axe.min.js"))}; ''");
+        await Eye.Open(phone);
         Assert.Contains("lock and tag", await phone.Text("session"), StringComparison.Ordinal);
         await Picture(phone, "begin");
         await Press(phone, "Begin");
@@ -75,14 +74,5 @@ public sealed class TuningPhoneTests
 
     private static Task Press(Browser phone, string words) => phone.Tell($"[...document.querySelectorAll('#session button')].find(one => one.innerText === '{words}').click()");
 
-    /// <summary>What is seen keeps nobody out; pictures are taken only for a person who wants to look at them.</summary>
-    private static async Task Picture(Browser phone, string name)
-    {
-        Assert.Equal("", await phone.Tell(
-            "axe.run().then(found => found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.target.join(' ') + ' ' + node.failureSummary).join('; ')).join('; '))"));
-        if (Environment.GetEnvironmentVariable("STROKEWATCH_PICTURES") is { Length: > 0 } folder)
-        {
-            await phone.Picture(Path.Combine(folder, $"tune-{name.Replace(' ', '-')}.png"));
-        }
-    }
+    private static Task Picture(Browser phone, string name) => Eye.See(phone, $"tune-{name.Replace(' ', '-')}");
 }

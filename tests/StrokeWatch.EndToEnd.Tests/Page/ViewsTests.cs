@@ -1,5 +1,4 @@
 using System.Text.Json.Nodes;
-using StrokeWatch.EndToEnd.Tests.Commands;
 using StrokeWatch.EndToEnd.Tests.Live;
 using Xunit;
 
@@ -27,10 +26,9 @@ public sealed class ViewsTests
     {
         using var run = await PageRun.Start();
         await using var browser = await Browser.Start(run.Folder, "views", 390, 844);
-        var axe = await File.ReadAllTextAsync(Path.Combine(Repository.Root, "tests/StrokeWatch.EndToEnd.Tests/Page/Axe/axe.min.js"));
         await browser.Open(run.Address);
         await browser.Until("document.getElementById('verdict')?.innerText === 'In the band'", 15);
-        await browser.Tell($"{axe}; ''");
+        await Eye.Open(browser);
         foreach (var (width, height) in ((int, int)[])[(390, 844), (1600, 900)])
         {
             await browser.Size(width, height);
@@ -41,13 +39,8 @@ public sealed class ViewsTests
                 {
                     await browser.Tell($"location.hash = '{name}'");
                     await browser.Until($"document.body.dataset.view === '{name}' && ({shown})", 15);
-                    Assert.Equal((name, "0"), (name, await browser.Tell("document.documentElement.scrollWidth - document.documentElement.clientWidth")));
-                    Assert.Equal("", await browser.Tell(
-                        "axe.run().then(found => found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.target.join(' ') + ' ' + node.failureSummary).join('; ')).join('\\n'))"));
-                    if (Environment.GetEnvironmentVariable("STROKEWATCH_PICTURES") is { Length: > 0 } folder)
-                    {
-                        await browser.Picture(Path.Combine(folder, $"view-{name}-{width}-{scheme}.png"));
-                    }
+                    await Eye.Fits(browser, name);
+                    await Eye.See(browser, $"view-{name}-{width}-{scheme}");
                 }
             }
         }

@@ -19,25 +19,25 @@ public sealed class WrittenPagesTests
         await using var browser = await Browser.Start(run.Folder, "writer", 390, 844);
         await browser.Open(run.Address + "#book");
         await browser.Until("document.querySelector('#book-form form')", 20);
-        await browser.Tell($"{await File.ReadAllTextAsync(Path.Combine(Repository.Root, "tests/StrokeWatch.EndToEnd.Tests/Page/Axe/axe.min.js"))}; ''");
+        await Eye.Open(browser);
 
         // A technician's note needs a sign-in; what was done to the machine is an engineer's.
         await browser.Tell("document.getElementById('book-text').value = 'A rattle at the rear clamp'; document.querySelector('#book-form form button.main').click()");
-        await SignIn(browser, "tom");
+        await Eye.SignIn(browser, "tom");
         await browser.Until("document.getElementById('book-entries').innerText.includes('A rattle at the rear clamp')", 5);
         Assert.Contains("Tom", await browser.Text("book-entries"), StringComparison.Ordinal);
         Assert.Equal("note", await browser.Tell("[...document.getElementById('book-kind').options].map(one => one.value).join(' ')"));
-        await SignOut(browser);
+        await Eye.SignOut(browser);
         await browser.Tell("const kind = document.getElementById('book-kind'); kind.value = 'leaf-set'; kind.dispatchEvent(new Event('change'))");
         Assert.Contains("isolate, lock and tag", await browser.Text("book-form"), StringComparison.Ordinal);
         await browser.Tell("document.getElementById('book-rear').value = 'many'; document.querySelector('#book-form form button.main').click()");
-        await SignIn(browser, "erika");
+        await Eye.SignIn(browser, "erika");
         await browser.Until("document.querySelector('#book-form .trouble').innerText.includes('is no stack')", 5);
         await browser.Tell("document.getElementById('book-rear').value = '5x4.0'; document.querySelector('#book-form form button.main').click()");
         await browser.Until("document.getElementById('book-entries').innerText.includes('rear 5 \u00d7 4 mm')", 5);
         await browser.Tell("document.querySelector('#book-remind details').open = true; document.getElementById('remind-hours').value = '500'; document.querySelector('#book-remind form button.main').click()");
         await browser.Until("document.getElementById('book-reminders').innerText.includes('Inspection: later')", 5);
-        await Seen(browser, "book");
+        await Eye.SeeAtBothSizes(browser, "written-book");
 
         // An alarm leaves a capture, which is kept; its row says who took each step.
         run.Sensor.Unplug();
@@ -50,7 +50,7 @@ public sealed class WrittenPagesTests
         Assert.Matches(@"came up \S+, measurement\s+acknowledged \S+, Erika", steps);
         await browser.Until("[...document.querySelectorAll('#alarm-steps tr')].map(row => row.innerText).filter(text => /acknowledged\\s+Erika/.test(text)).length === 1", 8);
         Assert.Equal("1", await browser.Tell("[...document.querySelectorAll('#alarm-steps tr')].filter(row => row.innerText.includes('came up')).length"));
-        await Seen(browser, "alarm-steps");
+        await Eye.SeeAtBothSizes(browser, "written-alarm-steps");
         await browser.Tell("location.hash = 'captures'");
         await browser.Until("[...document.querySelectorAll('#capture-list button')].some(one => one.innerText === 'Keep')", 20);
         await browser.Tell("[...document.querySelectorAll('#capture-list button')].find(one => one.innerText === 'Keep').click()");
@@ -58,7 +58,7 @@ public sealed class WrittenPagesTests
         await browser.Tell("document.getElementById('keep-reason').value = 'the cable that was pulled'; document.querySelector('dialog button.main').click()");
         await browser.Until("document.getElementById('capture-list').innerText.includes('Erika: the cable that was pulled')", 5);
         Assert.Single(Directory.GetFiles(run.Folder.At("captures"), "*-sensor-lost.keep"));
-        await Seen(browser, "captures-kept");
+        await Eye.SeeAtBothSizes(browser, "written-captures-kept");
         await browser.Tell("[...document.querySelectorAll('#capture-list button')].find(one => one.innerText === 'Let go').click()");
         await browser.Until("[...document.querySelectorAll('#capture-list button')].some(one => one.innerText === 'Keep')", 5);
         Assert.Empty(Directory.GetFiles(run.Folder.At("captures"), "*.keep"));
@@ -75,7 +75,7 @@ public sealed class WrittenPagesTests
         await browser.Tell("document.getElementById('baseline-note').value = 'a clamp was loose'; document.querySelector('dialog button.main').click()");
         await browser.Until("document.querySelector('#baseline-list > li')?.innerText.includes('Version 3') && document.querySelector('#baseline-list > li').innerText.includes('in force')", 5);
         Assert.Contains("version 1 again: Erika: a clamp was loose", await browser.Text("baseline-list"), StringComparison.Ordinal);
-        await Seen(browser, "baselines");
+        await Eye.SeeAtBothSizes(browser, "written-baselines");
 
         using var client = new HttpClient { BaseAddress = new(run.Address) };
         var document = JsonNode.Parse(await client.GetStringAsync("api/v1/openapi.json"))!;
@@ -83,36 +83,6 @@ public sealed class WrittenPagesTests
         foreach (var path in (string[])["/api/v1/book", "/api/v1/baselines", "/api/v1/captures", "/api/v1/status", "/api/v1/health"])
         {
             Assert.Empty(schema.Faults(JsonNode.Parse(await client.GetStringAsync(path[1..])), document["paths"]![path]!["get"]!["responses"]!["200"]!["content"]!["application/json"]!["schema"]!));
-        }
-    }
-
-    private static async Task SignIn(Browser browser, string name)
-    {
-        await browser.Until("document.querySelector('dialog #access-name')", 5);
-        await browser.Tell($"document.getElementById('access-name').value = '{name}'; document.getElementById('access-password').value = '{StaffedRun.Password}'; document.querySelector('dialog form button.main').click()");
-        await browser.Until("!document.querySelector('dialog')", 10);
-    }
-
-    private static async Task SignOut(Browser browser)
-    {
-        await browser.Tell("document.querySelector('#access button').click()");
-        await browser.Tell("document.querySelector('dialog button.main').click()");
-        await browser.Until("document.querySelector('#access button').innerText === 'Sign in'", 5);
-    }
-
-    /// <summary>What is seen keeps nobody out at either size; pictures are taken only for a person who wants to look at them.</summary>
-    private static async Task Seen(Browser browser, string name)
-    {
-        foreach (var (width, height) in ((int, int)[])[(1600, 900), (390, 844)])
-        {
-            await browser.Size(width, height);
-            Assert.Equal((name, width, "0"), (name, width, await browser.Tell("document.documentElement.scrollWidth - document.documentElement.clientWidth")));
-            Assert.Equal("", await browser.Tell(
-                "axe.run().then(found => found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.target.join(' ') + ' ' + node.failureSummary).join('; ')).join('; '))"));
-            if (Environment.GetEnvironmentVariable("STROKEWATCH_PICTURES") is { Length: > 0 } folder)
-            {
-                await browser.Picture(Path.Combine(folder, $"written-{name}-{width}.png"));
-            }
         }
     }
 }
