@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.RegularExpressions;
 using StrokeWatch.Assessment;
 using StrokeWatch.Assessment.Alarms;
+using StrokeWatch.Assessment.Baselines;
 using StrokeWatch.Assessment.Findings;
 using StrokeWatch.Assessment.Verdicts;
 using StrokeWatch.Measurement.Windows;
@@ -29,6 +30,7 @@ public sealed partial class PageWordsTests
         .. Enum.GetValues<RejectReason>().Select(one => $"reject.{RejectReasons.Name(one)}"),
         .. BookNames.EntryKinds.Select(kind => $"book-kind.{kind}"),
         .. Enum.GetValues<ReminderLevel>().Select(level => $"remind.{level.ToString().ToLowerInvariant()}"),
+        .. BaselineReadings.Followed.Select(feature => $"feature.{feature.Name.Replace('_', '-')}"),
         "output.influx",
         "output.mqtt",
         "output.webhook",

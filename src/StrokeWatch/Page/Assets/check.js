@@ -1,7 +1,6 @@
 // The view "What to check": what is found now and over weeks, the evidence, and what to check in a safe order.
-import { ask, at, clock, day, make, put, say } from "./words.js";
-import { onShow, whileSeen } from "./views.js";
-import { act, button, may, onSession, session, sheet } from "./access.js";
+import { ask, at, make, put, say } from "./words.js";
+import { whileSeen } from "./views.js";
 
 const percent = (share) => String(Math.round(100 * share));
 
@@ -39,52 +38,3 @@ whileSeen("check", 5, async () => {
   put("check-progress", `${all.over_weeks.progress[0].toUpperCase()}${all.over_weeks.progress.slice(1)}.`);
 }, (trouble) => put("check-trouble", say("trouble", trouble.message)));
 
-
-const number = (value) => (value === null ? "\u2013" : String(Number(value.toPrecision(5))));
-
-function why(version) {
-  return sheet(say("baseline.take"), (made, settle) => {
-    const input = make("input", "");
-    Object.assign(input, { id: "baseline-note", type: "text", maxLength: 300 });
-    const label = make("label", "", say("alarm-do.reason"));
-    label.htmlFor = input.id;
-    made.append(make("p", "about", say("baseline.take-says", String(version))), label, input,
-      make("div", "row", button(say("baseline.take"), () => settle({ version, note: input.value }), "main"), button(say("access.not-now"), () => settle(null))));
-  });
-}
-
-function baseline(one) {
-  const features = make("ul", "steps", ...one.features.map((feature) => make("li", "", say("baseline.feature", feature.name, number(feature.mean), number(feature.spread)))));
-  const made = make("li", one.in_force ? "stands" : "",
-    make("p", "words", say("baseline.version", String(one.version), one.origin === "learned" ? say("baseline.learned") : say("baseline.told"), `${day(one.made_utc)} ${clock(one.made_utc).slice(-8, -3)}`)),
-    make("p", "life", [one.in_force ? say("baseline.in-force") : "", one.note ?? ""].filter((text) => text).join(" \u00b7 ")),
-    make("details", "", make("summary", "", say("baseline.features", String(one.features.length))), features));
-  if (!one.in_force && session?.possible && (!session.signed_in || may("set-baseline"))) {
-    const take = button(say("baseline.take"), async () => {
-      const asked = await why(one.version);
-      if (asked !== null) {
-        try {
-          await act("/api/v1/baselines/take", asked);
-          put("baseline-trouble", "");
-          await baselines();
-        } catch (wrong) {
-          put("baseline-trouble", wrong instanceof TypeError ? say("access.unheard") : wrong.message);
-        }
-      }
-    });
-    take.setAttribute("aria-label", say("captures.of", say("baseline.take"), String(one.version)));
-    made.append(make("div", "row acts", take));
-  }
-
-  return made;
-}
-
-async function baselines() {
-  const all = await ask("/api/v1/baselines");
-  put("baseline-none", all.reason !== null ? say("baseline.no-file") : all.versions.length === 0 ? say("baseline.none") : "");
-  at("baseline-list").replaceChildren(...all.versions.toReversed().map(baseline));
-}
-
-const failed = (trouble) => put("baseline-trouble", say("trouble", trouble.message));
-onShow("check", (seen) => seen && baselines().catch(failed));
-onSession(() => baselines().catch(failed));

@@ -6,6 +6,7 @@ import "./book.js";
 import "./now.js";
 import "./alarms.js";
 import "./check.js";
+import "./baselines.js";
 import "./trend.js";
 import "./waveform.js";
 import "./captures.js";

@@ -28,6 +28,13 @@ internal sealed class BaselineAnswers(string? path)
             {
                 writer.WriteStartObject();
                 writer.WriteString("reason", path is null ? NoFile : null);
+                writer.WriteStartArray("may_hold");
+                foreach (var feature in BaselineReadings.Followed)
+                {
+                    writer.WriteStringValue(feature.Name);
+                }
+
+                writer.WriteEndArray();
                 writer.WriteStartArray("versions");
                 foreach (var version in history.Versions)
                 {

@@ -25,7 +25,13 @@ public sealed class BaselineActsTests : IDisposable
     [Fact]
     public async Task An_engineer_tells_a_baseline_and_takes_an_earlier_one_again_and_none_is_lost()
     {
-        Assert.Empty((await Versions())["versions"]!.AsArray());
+        var none = await Versions();
+        Assert.Empty(none["versions"]!.AsArray());
+
+        // Each name that is offered may be told.
+        var names = none["may_hold"]!.AsArray().Select(name => (string)name!).ToList();
+        Assert.Contains("natural_frequency_hz", names);
+        Assert.Equal(names.Count, ToldFeatures.Read(names.Select(name => name + "=1,0.1"), out _)!.Count);
         await ServedPage.Answer(ServedPage.SignIn(page.Client, "Tom"));
         Assert.Equal(HttpStatusCode.Forbidden, (await Do("tell", new() { ["features"] = "stroke_mm=1.72,0.01" })).Status);
         await ServedPage.Answer(ServedPage.SignIn(page.Client, "Erika Ley"));
