@@ -62,6 +62,14 @@ internal sealed class Running : IDisposable
         return new(start);
     }
 
+    /// <summary>Starts another program than the one beside the tests in a folder, with one variable of its environment set.</summary>
+    public static Running StartOther(string folder, string[] command, (string Name, string Value) variable)
+    {
+        var start = new ProcessStartInfo(command[0], command[1..]) { WorkingDirectory = folder };
+        start.Environment[variable.Name] = variable.Value;
+        return new(start);
+    }
+
     /// <summary>Starts the program in a group of processes that the kernel limits: the file takes the number of a process that is to belong to it.</summary>
     public static Running StartIn(string members, string folder, params string[] arguments)
     {
