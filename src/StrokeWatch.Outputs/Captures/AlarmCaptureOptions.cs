@@ -11,6 +11,9 @@ public sealed record AlarmCaptureOptions
     /// <summary>Gets the most bytes that captures may take together.</summary>
     public long QuotaBytes { get; init; } = 200_000_000;
 
+    /// <summary>Gets the most bytes that captures of tuning sessions may take together, beside those.</summary>
+    public long TrialQuotaBytes { get; init; } = TrialRoom.UsualBytes;
+
     /// <summary>Gets the names of captures, without extension, that are never removed to make room; a file NAME.keep beside one does the same.</summary>
     public IReadOnlyList<string> Keep { get; init; } = [];
 

@@ -2,13 +2,14 @@ using System.Globalization;
 
 namespace StrokeWatch.Outputs.Captures;
 
-/// <summary>Keeps waveforms of alarms from being removed to make room, and lets them go again: a file NAME.keep beside one says so, and by whom, whatever program asks.</summary>
+/// <summary>Keeps waveforms of alarms and of trials from being removed to make room, and lets them go again: a file NAME.keep beside one says so, and by whom, whatever program asks.</summary>
 /// <remarks>Kept ones may take half of the quota together, so that the next alarm's waveform always finds room.</remarks>
 public sealed class CapturePins(AlarmCaptureOptions options)
 {
     private const int MostWords = 300;
 
     private readonly CaptureFolder folder = new(options);
+    private readonly TrialRoom trials = new(options.Folder, options.TrialQuotaBytes);
 
     /// <summary>Says whether a capture may be removed.</summary>
     /// <param name="name">Its file's name.</param>
@@ -42,8 +43,14 @@ public sealed class CapturePins(AlarmCaptureOptions options)
         }
 
         var capture = System.IO.Path.Combine(options.Folder, name);
-        var size = folder.SizeOf(System.IO.Path.GetFileNameWithoutExtension(name));
-        if (folder.Room() is { } room && 2 * (room.KeptBytes + size) > options.QuotaBytes)
+        if (TrialRoom.IsTrial(name))
+        {
+            if (2 * (trials.KeptBytes + trials.SizeOf(name)) > trials.QuotaBytes)
+            {
+                return string.Create(CultureInfo.InvariantCulture, $"kept captures of trials would take more than half of their quota ({trials.QuotaBytes / 2_000_000} MB), and the next trial must find room: let another go, or raise `trials_mb`");
+            }
+        }
+        else if (folder.Room() is { } room && 2 * (room.KeptBytes + folder.SizeOf(System.IO.Path.GetFileNameWithoutExtension(name))) > options.QuotaBytes)
         {
             return string.Create(CultureInfo.InvariantCulture, $"kept captures would take more than half of the quota ({options.QuotaBytes / 2_000_000} MB), and the next alarm's waveform must find room: let another go, or raise `quota_mb`");
         }
@@ -71,11 +78,11 @@ public sealed class CapturePins(AlarmCaptureOptions options)
             case CaptureKeep.No:
                 return $"{name} is not kept";
             default:
-                return CaptureFolder.IsAlarms(name) ? $"{name} is kept by the configuration: take it out of `keep` in [captures]" : $"{name} is no waveform of an alarm and is never removed";
+                return CaptureFolder.IsAlarms(name) || TrialRoom.IsTrial(name) ? $"{name} is kept by the configuration: take it out of `keep` in [captures]" : $"{name} is no waveform of an alarm or of a trial and is never removed";
         }
     }
 
-    private bool Always(string name) => !CaptureFolder.IsAlarms(name) || options.Keep.Contains(System.IO.Path.GetFileNameWithoutExtension(name));
+    private bool Always(string name) => !(CaptureFolder.IsAlarms(name) || TrialRoom.IsTrial(name)) || options.Keep.Contains(System.IO.Path.GetFileNameWithoutExtension(name));
 
     private string Beside(string name) => System.IO.Path.Combine(options.Folder, System.IO.Path.GetFileNameWithoutExtension(name) + ".keep");
 }

@@ -15,10 +15,15 @@ public sealed class SpanRecorder(IReadOnlyList<IReadOnlyList<SensorPlace>> devic
     /// <summary>The memory that is held at most, in bytes.</summary>
     public const long MostBytes = 16_000_000;
 
+    private const long Header = 1 << 16;
+
     /// <summary>What stays free on the disk, in bytes, as beside the waveforms of alarms.</summary>
     private const long ReserveBytes = 16_000_000;
 
     private volatile SensorFeed[]? feeds;
+
+    /// <summary>Gets the most bytes that a capture of what is held may take.</summary>
+    public long Bytes => (feeds ?? []).Sum(feed => feed.Ring?.Bytes + Header ?? 0);
 
     /// <summary>Gets what says how many bytes are free where a capture goes.</summary>
     internal Func<string, long> Free { get; init; } = path => new DriveInfo(Path.GetDirectoryName(Path.GetFullPath(path))!).AvailableFreeSpace;

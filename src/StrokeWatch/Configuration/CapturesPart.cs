@@ -19,6 +19,7 @@ internal static class CapturesPart
 
         var folder = table.Text("folder", "the path of a folder in quotes");
         var quota = table.Integer("quota_mb", 10, 1_000_000) ?? 200;
+        var trials = table.Integer("trials_mb", 10, 1_000_000) ?? TrialRoom.UsualBytes / 1_000_000;
         var keep = table.Items("keep", "a list of captures' names in quotes", 0, 1000, names: true);
         var before = table.Number("before_s", 1, 60, "s") ?? 10;
         var after = table.Number("after_s", 1, 120, "s") ?? 20;
@@ -34,6 +35,7 @@ internal static class CapturesPart
         {
             Folder = FeederFile.Beside(path, folder),
             QuotaBytes = quota * 1_000_000L,
+            TrialQuotaBytes = trials * 1_000_000L,
             Keep = [.. (keep ?? []).OfType<string>().Select(name => Path.GetFileNameWithoutExtension(name))],
             Before = TimeSpan.FromSeconds(before),
             After = TimeSpan.FromSeconds(after),

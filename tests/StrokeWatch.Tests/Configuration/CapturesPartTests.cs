@@ -15,11 +15,12 @@ public sealed class CapturesPartTests : IDisposable
     [Fact]
     public void Every_value_is_taken_from_the_table_and_the_folder_counts_from_the_file()
     {
-        var read = Read("folder = \"captures\"\nquota_mb = 50\nkeep = [\"20260329T120000Z-strike.wav\", \"20260401T000000Z-strike\"]\nbefore_s = 5\nafter_s = 15\nalarms = [\"strike\", \"low-stroke\"]");
+        var read = Read("folder = \"captures\"\nquota_mb = 50\ntrials_mb = 30\nkeep = [\"20260329T120000Z-strike.wav\", \"20260401T000000Z-strike\"]\nbefore_s = 5\nafter_s = 15\nalarms = [\"strike\", \"low-stroke\"]");
         Assert.Empty(read.Errors);
         var captures = read.Value!.Captures!;
         Assert.Equal((folder.At("captures"), 50_000_000L, TimeSpan.FromSeconds(5), TimeSpan.FromSeconds(15)), (captures.Folder, captures.QuotaBytes, captures.Before, captures.After));
         Assert.Equal(["20260329T120000Z-strike", "20260401T000000Z-strike"], captures.Keep);
+        Assert.Equal(30_000_000L, captures.TrialQuotaBytes);
         Assert.Equal([AlarmKind.Strike, AlarmKind.LowStroke], captures.Kinds);
         Assert.Equal(read.Value.FeederPath, captures.FeederPath);
     }
@@ -30,6 +31,7 @@ public sealed class CapturesPartTests : IDisposable
         var captures = Read("folder = \"captures\"").Value!.Captures!;
         Assert.Equal((200_000_000L, TimeSpan.FromSeconds(10), TimeSpan.FromSeconds(20)), (captures.QuotaBytes, captures.Before, captures.After));
         Assert.Same(AlarmCaptureOptions.Usual, captures.Kinds);
+        Assert.Equal(50_000_000L, captures.TrialQuotaBytes);
         Assert.Null(Read(null).Value!.Captures);
     }
 

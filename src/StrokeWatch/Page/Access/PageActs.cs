@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Http;
 using Serilog;
 using StrokeWatch.Configuration;
+using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Page.Tuning;
 using StrokeWatch.Samples.Blocks;
 
@@ -48,11 +49,12 @@ internal sealed class PageActs : IDisposable
         }
 
         var access = new PageAccess(settings, time, log);
-        var tuning = (sight.Tuning ?? new(sight.Feeder, null, false, null)) with { Captures = sight.Captures };
+        var tuning = (sight.Tuning ?? new(sight.Feeder, null, false, null)) with { Captures = sight.Captures, CaptureBytes = sight.Waveforms?.TrialQuotaBytes ?? TrialRoom.UsualBytes };
         var meter = new TuningMeter(sight.Feeder, time)
         {
             Recorder = new([.. sight.Sources.Select(source => (IReadOnlyList<SensorPlace>)[.. source.Info.Places.Distinct()])], time),
             CaptureStem = () => tuning.CaptureStem(time.GetUtcNow()),
+            MakeRoom = tuning.MakeRoom,
             Log = log,
         };
         return new(

@@ -6,6 +6,7 @@ using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Measurement.CoastDown;
 using StrokeWatch.Measurement.Stations;
 using StrokeWatch.Measurement.Windows;
+using StrokeWatch.Outputs.Book;
 using StrokeWatch.Outputs.Captures;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Reports;
@@ -36,6 +37,9 @@ internal sealed class TuningMeter(FeederDescription feeder, TimeProvider time) :
 
     /// <summary>Gets what gives the path, without its end, of a capture begun now.</summary>
     public Func<string?>? CaptureStem { get; init; }
+
+    /// <summary>Gets what makes room for a capture of so many bytes, and gives the names of those that went for it.</summary>
+    public Func<long, IReadOnlyList<string>> MakeRoom { get; init; } = _ => [];
 
     /// <summary>Gets where it is told that a capture could not be left.</summary>
     public ILogger Log { get; init; } = Serilog.Core.Logger.None;
@@ -185,9 +189,14 @@ internal sealed class TuningMeter(FeederDescription feeder, TimeProvider time) :
         try
         {
             Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(stem))!);
+            if (MakeRoom(Recorder.Bytes) is { Count: > 0 } gone)
+            {
+                Log.Information("Page: the captures of {Count} earlier trials were removed to make room", gone.Count);
+            }
+
             return Recorder.End(stem) is [var first, ..] ? first : null;
         }
-        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or BookException)
         {
             Recorder.Drop();
             Log.Warning("Page: no capture was left of what the tuning session measured ({Trouble:l})", trouble.Message.ReplaceLineEndings(" "));

@@ -1,5 +1,7 @@
 using System.Globalization;
 using StrokeWatch.Machine.Feeder;
+using StrokeWatch.Outputs.Book;
+using StrokeWatch.Outputs.Captures;
 
 namespace StrokeWatch.Page.Tuning;
 
@@ -16,9 +18,27 @@ internal sealed record TuningSettings(FeederDescription Feeder, string? Book, bo
     /// <summary>Gets the folder that captures of measurements are left in; null for that of the book.</summary>
     public string? Captures { get; init; }
 
+    /// <summary>Gets the most bytes that those captures may take together.</summary>
+    public long CaptureBytes { get; init; } = TrialRoom.UsualBytes;
+
+    private string Folder => Captures ?? Path.GetDirectoryName(Path.GetFullPath(Book!))!;
+
+    private string Name => Path.GetFileName(Book!).Split('.')[0];
+
+    /// <summary>Makes room for a capture of so many bytes; gives the names of those that went. What the newest session measured, open or signed, is in use.</summary>
+    /// <exception cref="BookException">The book cannot be read.</exception>
+    /// <exception cref="IOException">There is no room, with what to do.</exception>
+    /// <exception cref="UnauthorizedAccessException">The folder cannot be written.</exception>
+    public IReadOnlyList<string> MakeRoom(long bytes)
+    {
+        using var book = MachineBook.OpenReader(Book!);
+        var used = book.Sessions.All() is [.., var newest] ? book.Sessions.Trials(newest.Id).Select(trial => trial.Capture).OfType<string>().Select(file => Path.GetFileName(file)) : [];
+        return new TrialRoom(Folder, CaptureBytes, Name).Make(bytes, used);
+    }
+
     /// <summary>Gives the path, without its end, of a capture begun at an instant; null where no book is kept.</summary>
     public string? CaptureStem(DateTimeOffset at) => Book is null ? null : Path.Combine(
-        Captures ?? Path.GetDirectoryName(Path.GetFullPath(Book))!, string.Create(CultureInfo.InvariantCulture, $"{Path.GetFileName(Book).Split('.')[0]}.trial-{at.UtcDateTime:yyyyMMdd'T'HHmmss'Z'}"));
+        Folder, string.Create(CultureInfo.InvariantCulture, $"{Name}.trial-{at.UtcDateTime:yyyyMMdd'T'HHmmss'Z'}"));
 
     /// <summary>Gets why the feeder cannot be tuned here; null where it can.</summary>
     public string? Impossible =>

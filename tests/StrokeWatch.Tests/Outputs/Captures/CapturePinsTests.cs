@@ -51,9 +51,9 @@ public sealed class CapturePinsTests : IDisposable
     }
 
     [Fact]
-    public void What_is_no_waveform_of_an_alarm_or_kept_by_the_configuration_is_never_removed_and_says_so()
+    public void What_is_no_waveform_of_an_alarm_or_of_a_trial_or_kept_by_the_configuration_is_never_removed_and_says_so()
     {
-        Assert.Equal(CaptureKeep.Always, pins.Of("sand.trial-20260304T080000Z.wav"));
+        Assert.Equal(CaptureKeep.Always, pins.Of("sand.measured-20260304T080000Z.wav"));
         Assert.Contains("is no waveform of an alarm", pins.Release("demo.wav"), StringComparison.Ordinal);
         var configured = new CapturePins(options with { Keep = ["20260304T080000Z-strike"] });
         Assert.Equal(CaptureKeep.Always, configured.Of(Oldest));
