@@ -64,6 +64,32 @@ internal sealed class VictoriaMetrics : IDisposable
         process = null;
     }
 
+    /// <summary>Kills the server in the middle of whatever it does; what it has not yet put on its disk is gone.</summary>
+    public void KillOutright()
+    {
+        process!.Kill();
+        process.WaitForExit();
+        process.Dispose();
+        process = null;
+    }
+
+    /// <summary>Hands lines on to the server as they are; says whether it took them.</summary>
+    /// <param name="lines">The lines.</param>
+    /// <param name="killed">Whether the server is killed when half of the request has reached it.</param>
+    public async Task<bool> Take(IEnumerable<string> lines, bool killed = false)
+    {
+        using var body = killed ? new CutBody(string.Join('\n', lines), KillOutright) : (HttpContent)new StringContent(string.Join('\n', lines));
+        try
+        {
+            using var answer = await http.PostAsync(new Uri(Url, "api/v2/write?precision=ns"), body);
+            return answer.StatusCode == HttpStatusCode.NoContent;
+        }
+        catch (HttpRequestException) when (killed)
+        {
+            return false;
+        }
+    }
+
     /// <summary>Gives every sample of a metric, by feeder and in order of time.</summary>
     public async Task<Dictionary<string, List<(long Ms, double Value)>>> Samples(string metric)
     {
@@ -99,6 +125,27 @@ internal sealed class VictoriaMetrics : IDisposable
 
         http.Dispose();
         Directory.Delete(folder, recursive: true);
+    }
+
+    /// <summary>A body of which the first half arrives before something is done to the receiver.</summary>
+    private sealed class CutBody(string text, Action cut) : HttpContent
+    {
+        private readonly byte[] bytes = System.Text.Encoding.UTF8.GetBytes(text + "\n");
+
+        protected override async Task SerializeToStreamAsync(Stream stream, TransportContext? context)
+        {
+            await stream.WriteAsync(bytes.AsMemory(0, bytes.Length / 2));
+            await stream.FlushAsync();
+            await Task.Delay(300);
+            cut();
+            await stream.WriteAsync(bytes.AsMemory(bytes.Length / 2));
+        }
+
+        protected override bool TryComputeLength(out long length)
+        {
+            length = bytes.Length;
+            return true;
+        }
     }
 
     private static int FreePort()
