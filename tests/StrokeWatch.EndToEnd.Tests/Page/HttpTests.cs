@@ -144,6 +144,22 @@ public sealed class HttpTests(HttpTests.Served served) : IClassFixture<HttpTests
         Assert.InRange(metrics.Value("strokewatch_reading_age_seconds"), 0, 1.5);
     }
 
+    /// <summary>Read by the strict parser that comes with the reference client library for OpenMetrics; what breaks a rule it must refuse.</summary>
+    [SkippableFact]
+    public async Task The_reference_parser_reads_the_metrics()
+    {
+        await Status(one => one["stroke"]!["pp_mm"] is not null);
+        var text = await Client.GetStringAsync("metrics");
+        const string Parse = "import sys\nfrom prometheus_client.openmetrics.parser import text_string_to_metric_families as read\nprint(sum(len(family.samples) for family in read(open(sys.argv[1]).read())))";
+        Packaging.Tool.Need("python3");
+        Skip.IfNot(Packaging.Tool.Run("python3", "-c", "import prometheus_client.openmetrics.parser").Status == 0, "the parser is not installed (apt-get install python3-prometheus-client)");
+        var file = Path.Combine(served.Folder, "metrics.txt");
+        await File.WriteAllTextAsync(file, text);
+        Assert.True(int.Parse(Packaging.Tool.Say("python3", "-c", Parse, file), CultureInfo.InvariantCulture) > 20);
+        await File.WriteAllTextAsync(file, text.Replace("# UNIT strokewatch_stroke_meters meters", "# UNIT strokewatch_stroke_meters miles", StringComparison.Ordinal));
+        Assert.NotEqual(0, Packaging.Tool.Run("python3", "-c", Parse, file).Status);
+    }
+
     [Fact]
     public async Task Every_answer_forbids_what_a_page_of_its_own_does_not_need()
     {
