@@ -33,6 +33,8 @@ public sealed class HttpTests(HttpTests.Served served) : IClassFixture<HttpTests
     [Fact]
     public async Task Whoever_follows_hears_every_window_and_a_beat_each_second()
     {
+        var document = (await Client.GetFromJsonAsync<JsonNode>("api/v1/openapi.json"))!;
+        var schema = new Schema(document);
         using var stream = new StreamReader(await Client.GetStreamAsync("api/v1/live"));
         var events = new List<string>();
         var windows = new List<long>();
@@ -45,7 +47,9 @@ public sealed class HttpTests(HttpTests.Served served) : IClassFixture<HttpTests
                 events.Add(line[7..]);
                 var data = (await stream.ReadLineAsync())!;
                 Assert.StartsWith("data: ", data, StringComparison.Ordinal);
-                windows.Add((long)JsonNode.Parse(data[6..])!["windows"]!);
+                var told = JsonNode.Parse(data[6..])!;
+                Assert.Empty(schema.Faults(told, document["components"]!["schemas"]![events[^1] == "status" ? "Status" : "Beat"]!));
+                windows.Add((long)told["windows"]!);
             }
         }
 
