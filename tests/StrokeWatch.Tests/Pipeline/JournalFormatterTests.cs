@@ -39,7 +39,7 @@ public sealed class JournalFormatterTests : ILogEventSink
             lines);
     }
 
-    public void Emit(LogEvent logEvent)
+    void ILogEventSink.Emit(LogEvent logEvent)
     {
         using var output = new StringWriter(CultureInfo.InvariantCulture);
         new JournalFormatter().Format(logEvent, output);
