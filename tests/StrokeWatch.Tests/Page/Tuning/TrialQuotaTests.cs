@@ -52,6 +52,8 @@ public sealed class TrialQuotaTests : IDisposable, IMeasurement
 
     JitterReading? IMeasurement.Jitter => null;
 
+    double IMeasurement.HiddenCut => 0;
+
     OrientationReading? IMeasurement.TakeOrientation() => null;
 
     public void Dispose() => folder.Dispose();
