@@ -21,6 +21,7 @@ var commands = new Dictionary<string, Func<string[], int>>(StringComparer.Ordina
     ["history-cost"] = HistoryCost.Run,
     ["kill-study"] = OperatingSystem.IsLinux() ? KillStudy.Run : OnLinuxOnly,
     ["long-run"] = OperatingSystem.IsLinux() ? LongRun.Run : OnLinuxOnly,
+    ["many-boards"] = OperatingSystem.IsLinux() ? ManyBoards.Run : OnLinuxOnly,
     ["many-sensors"] = ManySensors.Run,
     ["page-load"] = OperatingSystem.IsLinux() ? PageLoad.Run : OnLinuxOnly,
     ["page-readers"] = PageReaders.Run,

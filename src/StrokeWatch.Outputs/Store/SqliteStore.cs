@@ -23,6 +23,7 @@ public sealed class SqliteStore : IDisposable
     private readonly StoreQueue queue;
     private readonly ITimer timer;
     private readonly Thread thread;
+    private readonly WindowDates dates = new();
     private StoreState state = StoreState.Opening;
     private string? trouble;
     private DateTimeOffset? troubleSince;
@@ -61,8 +62,13 @@ public sealed class SqliteStore : IDisposable
     /// <summary>Takes a window that ended now; the task answers true once it is committed, false where it was dropped.</summary>
     public Task<bool> Window(in WindowReading reading, Verdict verdict)
     {
-        var length = double.IsFinite(reading.LengthSeconds) ? reading.LengthSeconds : 0;
-        return Take(new WindowRow(clock.GetUtcNow().AddSeconds(-length), reading, verdict));
+        DateTimeOffset begin;
+        lock (gate)
+        {
+            begin = dates.Begin(clock.GetUtcNow(), reading.LengthSeconds);
+        }
+
+        return Take(new WindowRow(begin, reading, verdict));
     }
 
     /// <summary>Takes an alarm raised or cleared now; it is written at once. The task answers true once it is committed, false where it was dropped.</summary>
