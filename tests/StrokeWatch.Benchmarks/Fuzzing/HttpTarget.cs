@@ -17,7 +17,7 @@ internal sealed class HttpTarget : IFuzzTarget
     /// <summary>Stands for the token, which is another in each run, so that inputs hang on the seed alone.</summary>
     private const string Bearer = "Bearer TOKEN";
 
-    private const int MostAnswer = 200_000, PatienceMilliseconds = 20_000, FirstMilliseconds = 250, NextMilliseconds = 20;
+    private const int MostAnswer = 200_000, PatienceMilliseconds = 20_000, FirstMilliseconds = 40, NextMilliseconds = 20;
     private readonly string folder = Directory.CreateTempSubdirectory("strokewatch-fuzz").FullName;
     private readonly CancellationTokenSource stop = new();
     private readonly IPEndPoint page = new(IPAddress.Loopback, Broker.FreePort());

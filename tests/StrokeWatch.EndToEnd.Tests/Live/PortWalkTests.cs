@@ -11,6 +11,7 @@ namespace StrokeWatch.EndToEnd.Tests.Live;
 
 /// <summary>What <c>check</c> says of a sensor at a serial port: in order, and with what is amiss one thing to do.</summary>
 [SupportedOSPlatform("linux")]
+[Collection(RealTime.Name)]
 public sealed class PortWalkTests : IDisposable
 {
     private const string Frames = "protocol = \"frames\"";
