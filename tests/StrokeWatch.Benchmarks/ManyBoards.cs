@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Runtime.InteropServices;
 using System.Runtime.Versioning;
 using StrokeWatch.Commands;
 using StrokeWatch.Outputs.Store;
@@ -14,7 +13,6 @@ namespace StrokeWatch.Benchmarks;
 [SupportedOSPlatform("linux")]
 internal static class ManyBoards
 {
-    private const int Terminate = 15;
     private const int SettleMilliseconds = 15_000;
 
     /// <summary>Runs with: the built program, how many boards, 10 where not given, and seconds, 60.</summary>
@@ -102,7 +100,7 @@ internal static class ManyBoards
 
         public void Stop()
         {
-            _ = Signal(daemon.Id, Terminate);
+            Termination.Ask(daemon);
             daemon.WaitForExit();
         }
 
@@ -125,8 +123,5 @@ internal static class ManyBoards
             feed.Dispose();
             cable.Dispose();
         }
-
-        [DllImport("libc", EntryPoint = "kill")]
-        private static extern int Signal(int process, int number);
     }
 }

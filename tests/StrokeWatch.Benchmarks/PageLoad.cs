@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Runtime.InteropServices;
 using System.Runtime.Versioning;
 using System.Text.RegularExpressions;
 using StrokeWatch.Commands;
@@ -18,7 +17,6 @@ namespace StrokeWatch.Benchmarks;
 [SupportedOSPlatform("linux")]
 internal static partial class PageLoad
 {
-    private const int Terminate = 15;
     private const double HalfPeriodSeconds = 1.6, WindowSeconds = 0.5, MostLatencyRatio = 1.1, MostLateMilliseconds = 100;
 
     private static readonly string[] Places = [.. new[] { SensorPlace.Front, SensorPlace.Rear, SensorPlace.Left, SensorPlace.Right, SensorPlace.FrontLeft, SensorPlace.FrontRight, SensorPlace.RearLeft, SensorPlace.Body }.Select(SensorPlaces.Name)];
@@ -67,7 +65,6 @@ internal static partial class PageLoad
         while (Told().Match(said) is var told && !told.Success)
         {
             said += (daemon.StandardOutput.ReadLine() ?? throw new InvalidOperationException($"the daemon ended: {said}{daemon.StandardError.ReadToEnd()}")) + "\n";
-
         }
 
         address = new(Told().Match(said).Groups[1].Value);
@@ -101,7 +98,7 @@ internal static partial class PageLoad
         load.WaitForExit();
         end.Cancel();
         Task.WhenAll(tasks).ContinueWith(_ => { }).Wait();
-        _ = Signal(daemon.Id, Terminate);
+        Termination.Ask(daemon);
         daemon.WaitForExit();
         Tell("alone", alone);
         Tell("among readers", among);
@@ -156,9 +153,6 @@ internal static partial class PageLoad
     private static double Middle(List<double> values) => At(values, 0.5);
 
     private static double At(List<double> values, double share) => values.Count == 0 ? throw new InvalidOperationException("nothing was heard") : values.Order().ElementAt(Math.Min(values.Count - 1, (int)(share * values.Count)));
-
-    [DllImport("libc", EntryPoint = "kill")]
-    private static extern int Signal(int process, int number);
 
     [GeneratedRegex(@"Page: (http://127\.0\.0\.1:\d+/)\s")]
     private static partial Regex Told();

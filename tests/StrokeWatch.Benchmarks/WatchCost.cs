@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Runtime.InteropServices;
 using System.Runtime.Versioning;
 using StrokeWatch.Commands;
 using StrokeWatch.Outputs.Store;
@@ -15,7 +14,6 @@ namespace StrokeWatch.Benchmarks;
 internal static class WatchCost
 {
     private const double MostPercent = 3, MostMiB = 90;
-    private const int Terminate = 15;
 
     /// <summary>Runs with: the built program, seconds, 30 where not given, and "outputs" where page, broker, webhook and captures are to be on.</summary>
     public static int Run(string[] arguments)
@@ -50,7 +48,7 @@ internal static class WatchCost
             sink?.Check();
             var percent = 100 * (ProcessFigures.ProcessorSeconds(daemon) - before) / watch.Elapsed.TotalSeconds;
             var (resident, peak) = (ProcessFigures.ResidentMiB(daemon), ProcessFigures.MiB(daemon, "VmHWM:"));
-            _ = Signal(daemon.Id, Terminate);
+            Termination.Ask(daemon);
             daemon.WaitForExit();
             Check(Path.Combine(folder, "store.db"), seconds, said.Result);
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"over {seconds:0} s: {resident:0.0} MiB resident at the end, {peak:0.0} MiB at most, {sensor.DroppedFrames} frames lost"));
@@ -75,7 +73,4 @@ internal static class WatchCost
             throw new InvalidOperationException($"the daemon measured too few windows; it said:\n{string.Join('\n', said)}");
         }
     }
-
-    [DllImport("libc", EntryPoint = "kill")]
-    private static extern int Signal(int process, int number);
 }

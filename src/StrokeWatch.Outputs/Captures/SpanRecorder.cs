@@ -5,8 +5,8 @@ namespace StrokeWatch.Outputs.Captures;
 
 /// <summary>Holds what devices give while somebody wants it, in memory of fixed size, and writes it as a capture of each. Whoever measures only copies.</summary>
 /// <remarks>
-/// All devices together take <see cref="MostBytes"/>: five minutes of three axes at 4 kHz. Of a longer or faster measurement the last part is kept, which holds the stop. Who asks for measurements again and again
-/// fills the disk no further than to what is left for alarms.
+/// All devices together take <see cref="MostBytes"/>: five minutes of three axes at 4 kHz. Of a longer or faster measurement the last part is kept, which holds the stop.
+/// Room for them on the disk is made by <see cref="TrialRoom"/>.
 /// </remarks>
 /// <param name="devices">The places of each device's sensors; one empty list where there is one sensor.</param>
 /// <param name="clock">The clock.</param>
@@ -17,16 +17,10 @@ public sealed class SpanRecorder(IReadOnlyList<IReadOnlyList<SensorPlace>> devic
 
     private const long Header = 1 << 16;
 
-    /// <summary>What stays free on the disk, in bytes, as beside the waveforms of alarms.</summary>
-    private const long ReserveBytes = 16_000_000;
-
     private volatile SensorFeed[]? feeds;
 
     /// <summary>Gets the most bytes that a capture of what is held may take.</summary>
     public long Bytes => (feeds ?? []).Sum(feed => feed.Ring?.Bytes + Header ?? 0);
-
-    /// <summary>Gets what says how many bytes are free where a capture goes.</summary>
-    internal Func<string, long> Free { get; init; } = path => new DriveInfo(Path.GetDirectoryName(Path.GetFullPath(path))!).AvailableFreeSpace;
 
     /// <summary>Begins; what was held before is let go.</summary>
     /// <param name="seconds">The most that is held, in seconds.</param>
@@ -62,11 +56,6 @@ public sealed class SpanRecorder(IReadOnlyList<IReadOnlyList<SensorPlace>> devic
 
     private void Write(SampleRing ring, string path)
     {
-        if (Free(path) < ring.Bytes + ReserveBytes)
-        {
-            throw new IOException($"the disk of {Path.GetDirectoryName(path)} is full: free some space");
-        }
-
         var end = ring.Head;
         var begin = Math.Max(0, end - ring.Frames);
         var capture = new OpenCapture(path, ring, begin, clock.GetUtcNow() - clock.GetElapsedTime(ring.Stamp) - TimeSpan.FromSeconds((end - begin + ring.MissingBetween(begin, end)) / ring.RateHz));

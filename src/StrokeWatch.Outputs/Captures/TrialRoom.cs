@@ -16,6 +16,9 @@ public sealed partial class TrialRoom(string folder, long quotaBytes, string? na
     /// <summary>Gets the bytes of the disk that are left to others.</summary>
     public long ReserveBytes { get; init; } = 16_000_000;
 
+    /// <summary>Gets what says how many bytes are free on the disk.</summary>
+    internal Func<long> Free { get; init; } = () => new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace;
+
     /// <summary>Gets the most bytes that they may take together.</summary>
     public long QuotaBytes => quotaBytes;
 
@@ -41,20 +44,21 @@ public sealed partial class TrialRoom(string folder, long quotaBytes, string? na
         var stay = used.Select(Stem).ToHashSet(StringComparer.Ordinal);
         var removable = new Queue<IGrouping<string, FileInfo>>(trials.Where(trial => !stay.Contains(trial.Key) && !Kept(trial)));
         var removed = new List<string>();
-        var least = taken - removable.Sum(Size);
-        if (least + bytes > quotaBytes)
+        var mayGo = removable.Sum(Size);
+
+        // Nothing goes for what finds no room all the same.
+        if (taken - mayGo + bytes > quotaBytes)
         {
-            // Nothing goes for what finds no room all the same.
             throw new IOException(string.Create(CultureInfo.InvariantCulture, $"the captures of trials that are in use or kept fill their {quotaBytes / 1_000_000} MB in {folder}: raise `trials_mb`, or let some go"));
         }
 
-        while (taken + bytes > quotaBytes || Free() < bytes + ReserveBytes)
+        if (Free() + mayGo < bytes + ReserveBytes)
         {
-            if (!removable.TryDequeue(out var oldest))
-            {
-                throw new IOException($"the disk of {folder} is full and there is no capture of a trial left that may go: free some space");
-            }
+            throw new IOException($"the disk of {folder} is full, and captures of trials that may go are too small to help: free some space");
+        }
 
+        while ((taken + bytes > quotaBytes || Free() < bytes + ReserveBytes) && removable.TryDequeue(out var oldest))
+        {
             taken -= Size(oldest);
             foreach (var file in oldest)
             {
@@ -80,8 +84,6 @@ public sealed partial class TrialRoom(string folder, long quotaBytes, string? na
         .. new DirectoryInfo(folder).GetFiles("*.trial-*").Where(file => Name().Match(file.Name) is { Success: true } match && (name is null || match.Groups["name"].Value == name))
             .GroupBy(file => Stem(file.Name), StringComparer.Ordinal).OrderBy(trial => Name().Match(trial.First().Name).Groups["at"].Value, StringComparer.Ordinal),
     ];
-
-    private long Free() => new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace;
 
     [GeneratedRegex(@"^(?<stem>(?<name>.+)\.trial-(?<at>\d{8}T\d{6}Z))(?:-[a-z]+)*\.(?:keep|wav(?:\.part|\.part\.notes|\.whole)?)$")]
     private static partial Regex Name();

@@ -6,7 +6,6 @@ using Xunit;
 namespace StrokeWatch.EndToEnd.Tests.Live;
 
 /// <summary>What the daemon says where systemd's journal listens, which it knows by the variable of systemd.exec(5).</summary>
-[Collection(RealTime.Name)]
 [SupportedOSPlatform("linux")]
 public sealed class JournalTests : IDisposable
 {

@@ -8,7 +8,6 @@ using Xunit;
 namespace StrokeWatch.EndToEnd.Tests.Live;
 
 /// <summary>The supply's voltage on its way from the sensor's port to a real time-series server and a real broker.</summary>
-[Collection(RealTime.Name)]
 [SupportedOSPlatform("linux")]
 public sealed class SupplyOutputsTests : IDisposable
 {

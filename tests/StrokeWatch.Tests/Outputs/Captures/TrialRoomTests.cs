@@ -61,5 +61,18 @@ public sealed class TrialRoomTests : IDisposable
         Assert.False(File.Exists(Path.Combine(folder, First + ".wav.part")));
     }
 
+    [Fact]
+    public void On_a_disk_that_is_nearly_full_the_oldest_goes_and_nothing_where_that_does_not_help()
+    {
+        long Free() => 96_000 - new DirectoryInfo(folder).GetFiles().Sum(file => file.Length);
+        TrialRoom Near(long reserve) => new(folder, 40_000, "sand") { ReserveBytes = reserve, Free = Free };
+
+        // 46,000 bytes are free; 30,000 more may go.
+        Assert.Contains("is full", Assert.Throws<IOException>(() => Near(67_000).Make(10_000, [])).Message, StringComparison.Ordinal);
+        Assert.Equal([Alarm, Other, First, Second + "-front-left", Second + "-rear", Third], Left());
+        Assert.Equal([First + ".wav"], Near(40_000).Make(10_000, []));
+        Assert.Contains("is full", Assert.Throws<IOException>(() => Near(16_000_000).Make(1, [])).Message, StringComparison.Ordinal);
+    }
+
     private IEnumerable<string> Left() => Directory.GetFiles(folder).Select(path => Path.GetFileNameWithoutExtension(path)!).Order(StringComparer.Ordinal);
 }
