@@ -51,18 +51,28 @@ internal sealed class SeriesServer : IDisposable
     public long Requests => Volatile.Read(ref requests);
 
     /// <summary>Counts the windows that the server holds, of all feeders.</summary>
-    public long Rows()
+    public long Rows() => Ids().Values.Sum(ids => (long)ids.Count);
+
+    /// <summary>Gives the numbers of the windows that the server holds, in order, by feeder; one that is there twice is given twice.</summary>
+    public Dictionary<string, List<long>> Ids()
     {
         _ = http.GetStringAsync(new Uri($"http://127.0.0.1:{port}/internal/force_flush")).GetAwaiter().GetResult();
         var text = http.GetStringAsync(new Uri($"http://127.0.0.1:{port}/api/v1/export?match[]=strokewatch_window_id")).GetAwaiter().GetResult();
-        var rows = 0L;
+        var held = new Dictionary<string, List<long>>(StringComparer.Ordinal);
         foreach (var line in text.Split('\n', StringSplitOptions.RemoveEmptyEntries))
         {
             using var series = JsonDocument.Parse(line);
-            rows += series.RootElement.GetProperty("timestamps").GetArrayLength();
+            var feeder = series.RootElement.GetProperty("metric").GetProperty("feeder").GetString()!;
+            if (!held.TryGetValue(feeder, out var ids))
+            {
+                held[feeder] = ids = [];
+            }
+
+            ids.AddRange(series.RootElement.GetProperty("values").EnumerateArray().Select(value => (long)value.GetDouble()));
+            ids.Sort();
         }
 
-        return rows;
+        return held;
     }
 
     public void Dispose()
