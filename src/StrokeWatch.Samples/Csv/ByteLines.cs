@@ -34,6 +34,19 @@ internal sealed class ByteLines : IDisposable
     /// <summary>Gets whether the line last given was too long to be held and is given as empty.</summary>
     public bool Overlong { get; private set; }
 
+    /// <summary>Gets the byte that ends a line.</summary>
+    public byte LineEnd => lineEnd;
+
+    /// <summary>Gets what has been read from the stream from the start of the next line on.</summary>
+    public ReadOnlySpan<byte> Waiting => buffer.AsSpan(start, end - start);
+
+    /// <summary>Passes over whole lines that were taken out of <see cref="Waiting"/>.</summary>
+    public void Pass(int bytes, int count)
+    {
+        start += bytes;
+        Number += count;
+    }
+
     /// <summary>Gives the next line without its line end; it holds until the next call.</summary>
     public bool TryNext(out ReadOnlySpan<byte> line)
     {

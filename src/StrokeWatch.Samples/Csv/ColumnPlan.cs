@@ -7,6 +7,9 @@ namespace StrokeWatch.Samples.Csv;
 /// <summary>Which columns of a table are taken, for what, and in which unit.</summary>
 internal sealed record ColumnPlan
 {
+    /// <summary>What <see cref="Slots"/> says of a column that is not taken, and of the time column.</summary>
+    public const int Unused = -1, TimeSlot = -2;
+
     /// <summary>Gets the time column from 0; -1 where there is none.</summary>
     public required int Time { get; init; }
 
@@ -42,4 +45,30 @@ internal sealed record ColumnPlan
 
     /// <summary>Gets the numbers read of a row beside its time: the accelerations, and after them the supply's voltage where it is there.</summary>
     public int Values => Columns.Length + (Supply >= 0 ? 1 : 0);
+
+    /// <summary>Gives the factor of each of these numbers, the supply's voltage last.</summary>
+    public double[] AllScales() => Supply < 0 ? Scales : [.. Scales, SupplyScale];
+
+    /// <summary>Gives for each column up to the last that is taken its place among these numbers, or why it has none.</summary>
+    public int[] Slots()
+    {
+        var slots = new int[Math.Max(Math.Max(Time, Supply), Columns.Max()) + 1];
+        Array.Fill(slots, Unused);
+        for (var i = 0; i < Columns.Length; i++)
+        {
+            slots[Columns[i]] = i;
+        }
+
+        if (Supply >= 0)
+        {
+            slots[Supply] = Columns.Length;
+        }
+
+        if (Time >= 0)
+        {
+            slots[Time] = TimeSlot;
+        }
+
+        return slots;
+    }
 }

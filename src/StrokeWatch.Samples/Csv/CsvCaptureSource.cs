@@ -45,7 +45,7 @@ internal sealed class CsvCaptureSource : ICaptureSource
         var plan = new ColumnPlanner(bytes, table, options, guesses).Plan();
         var trailer = new PreambleHints();
         var survey = plan.Time < 0 ? new CsvSurvey(null, null, 0) : CsvSurvey.Of(
-            () => new RowReader(bytes, kind, table, plan, valuesWanted: false), TimeUnits.Seconds(plan.TimeUnit), plan.Values);
+            watchPlaces => new RowReader(bytes, kind, table, plan, valuesWanted: false, watchPlaces), TimeUnits.Seconds(plan.TimeUnit), plan.Values);
         if (plan.Time >= 0 && survey.Grid is null)
         {
             guesses.Add(FormattableString.Invariant($"the times in column {plan.Time + 1} do not advance; they were ignored"));

@@ -15,7 +15,10 @@ internal sealed record CsvSurvey(TimeGrid? Grid, TimestampStatistics? Summary, l
     public static RowStage Stage(int channels, TimeGrid? grid) => new(channels, Rows + (grid?.Ahead ?? 0));
 
     /// <summary>Goes over the whole table.</summary>
-    public static CsvSurvey Of(Func<RowReader> open, double timeScale, int channels)
+    /// <param name="open">Opens its rows; given whether the places of the times are watched.</param>
+    /// <param name="timeScale">The unit of the times in seconds.</param>
+    /// <param name="channels">The numbers of a row.</param>
+    public static CsvSurvey Of(Func<bool, RowReader> open, double timeScale, int channels)
     {
         if (FirstRows(open, timeScale, channels) is not { } grid)
         {
@@ -23,46 +26,21 @@ internal sealed record CsvSurvey(TimeGrid? Grid, TimestampStatistics? Summary, l
         }
 
         var line = new TimeLine(grid);
-        var fit = new RateFit(grid.Step);
+        var sums = new SurveySums(grid.Step);
         var stage = Stage(channels, grid);
-        var (samples, span, stretchStart, last) = (0L, 0.0, double.NaN, double.NaN);
-        using var reader = open();
+        using var reader = open(false);
         while (!reader.Ended || stage.Done < stage.Count)
         {
             stage.Compact();
             reader.Fill(stage);
             line.Judge(stage, reader.Ended);
-            for (; stage.Done < stage.Judged; stage.Done++)
-            {
-                var verdict = stage.Verdict[stage.Done];
-                if (verdict is RowVerdict.OutOfOrder or RowVerdict.Repeated)
-                {
-                    continue;
-                }
-
-                var time = stage.Time[stage.Done];
-                if (verdict != RowVerdict.Follows)
-                {
-                    fit.EndStretch();
-                }
-
-                if (verdict == RowVerdict.AfterSetBack)
-                {
-                    span += last - stretchStart;
-                    stretchStart = time;
-                }
-
-                fit.Add(time);
-                samples++;
-                last = double.IsNaN(time) ? last : time;
-                stretchStart = double.IsNaN(stretchStart) ? time : stretchStart;
-            }
+            sums.Take(stage);
         }
 
-        fit.EndStretch();
+        var fit = sums.Fit();
         return new(grid, new TimestampStatistics
         {
-            SpanSeconds = span + (last - stretchStart),
+            SpanSeconds = sums.SpanSeconds,
             StepSeconds = fit.Step ?? grid.Step,
             JitterRmsSeconds = fit.JitterRms,
             ResolutionSeconds = grid.Resolution,
@@ -73,13 +51,12 @@ internal sealed record CsvSurvey(TimeGrid? Grid, TimestampStatistics? Summary, l
             Gaps = line.Gaps,
             MissingSamples = line.Missing,
             LargestGapSeconds = line.LargestGap,
-        }, samples);
+        }, sums.Samples);
     }
 
-    private static TimeGrid? FirstRows(Func<RowReader> open, double timeScale, int channels)
+    private static TimeGrid? FirstRows(Func<bool, RowReader> open, double timeScale, int channels)
     {
-        using var reader = open();
-        reader.WatchPlaces = true;
+        using var reader = open(true);
         var stage = Stage(channels, null);
         var times = new List<double>();
         while (!reader.Ended && times.Count < TimeGrid.MostRows)

@@ -42,8 +42,54 @@ internal sealed class RateFit
         ? Math.Max(JitterRms, resolution / Math.Sqrt(12)) * Math.Sqrt(pooledXXRows / 6) / pooledXX / step
         : double.PositiveInfinity;
 
-    /// <summary>Takes the next row of the stretch; a time that is NaN only counts as a row.</summary>
-    public void Add(double time)
+    /// <summary>Takes the next rows of the stretch; a time that is NaN only counts as a row.</summary>
+    public void Add(ReadOnlySpan<double> times)
+    {
+        var i = 0;
+        for (; i < times.Length && (rows == 0 || double.IsNaN(times[i])); i++)
+        {
+            Add(times[i]);
+        }
+
+        var (row, x, xx, y, xy, yy) = (rows, sumX, sumXX, sumY, sumXY, sumYY);
+        for (; i < times.Length && !double.IsNaN(times[i]); i++, row++)
+        {
+            double place = row;
+            var off = times[i] - start - (place * rough);
+            x += place;
+            xx += place * place;
+            y += off;
+            xy += place * off;
+            yy += off * off;
+        }
+
+        var taken = row - rows;
+        (Rows, timed) = (Rows + taken, timed + taken);
+        (rows, sumX, sumXX, sumY, sumXY, sumYY) = (row, x, xx, y, xy, yy);
+        for (; i < times.Length; i++)
+        {
+            Add(times[i]);
+        }
+    }
+
+    /// <summary>Ends the stretch.</summary>
+    public void EndStretch()
+    {
+        if (timed > 1)
+        {
+            double n = timed;
+            var squares = gapsInRows ? sumXX - (sumX * sumX / n) : n * ((n * n) - 1) / 12;
+            pooledXX += squares;
+            pooledXXRows += squares * n;
+            pooledXY += sumXY - (sumX / n * sumY);
+            pooledYY += sumYY - (sumY / n * sumY);
+            pooledRows += timed;
+        }
+
+        (rows, timed, sumX, sumXX, sumY, sumXY, sumYY, gapsInRows) = (0, 0, 0, 0, 0, 0, 0, false);
+    }
+
+    private void Add(double time)
     {
         Rows++;
         if (double.IsNaN(time))
@@ -66,22 +112,5 @@ internal sealed class RateFit
         sumY += y;
         sumXY += x * y;
         sumYY += y * y;
-    }
-
-    /// <summary>Ends the stretch.</summary>
-    public void EndStretch()
-    {
-        if (timed > 1)
-        {
-            double n = timed;
-            var squares = gapsInRows ? sumXX - (sumX * sumX / n) : n * ((n * n) - 1) / 12;
-            pooledXX += squares;
-            pooledXXRows += squares * n;
-            pooledXY += sumXY - (sumX / n * sumY);
-            pooledYY += sumYY - (sumY / n * sumY);
-            pooledRows += timed;
-        }
-
-        (rows, timed, sumX, sumXX, sumY, sumXY, sumYY, gapsInRows) = (0, 0, 0, 0, 0, 0, 0, false);
     }
 }

@@ -3,7 +3,7 @@ namespace StrokeWatch.Samples.Csv;
 /// <summary>Reads the chosen cells of a row; nothing is allocated.</summary>
 internal sealed class RowParser
 {
-    private const int Unused = -1, TimeSlot = -2, NoSlot = -3;
+    private const int Unused = ColumnPlan.Unused, TimeSlot = ColumnPlan.TimeSlot, NoSlot = -3;
 
     private readonly byte separator;
     private readonly bool commaIsMark;
@@ -11,37 +11,20 @@ internal sealed class RowParser
     private readonly int mostCells;
     private readonly double[] scales;
     private readonly bool clockTime;
-    private readonly bool valuesWanted;
     private readonly double[] values;
     private readonly int supplySlot;
 
-    /// <summary>Makes a parser for a plan; where the values are not wanted, rows are judged as ever and <see cref="Values"/> holds nothing.</summary>
-    public RowParser(byte separator, ColumnPlan plan, bool valuesWanted = true)
+    /// <summary>Makes a parser for a plan.</summary>
+    public RowParser(byte separator, ColumnPlan plan)
     {
-        this.valuesWanted = valuesWanted;
         this.separator = separator;
         commaIsMark = separator != (byte)',';
         mostCells = plan.MostCells;
-        scales = plan.Supply < 0 ? plan.Scales : [.. plan.Scales, plan.SupplyScale];
+        scales = plan.AllScales();
         clockTime = plan.ClockTime;
         values = new double[plan.Values];
-        slots = new int[Math.Max(Math.Max(plan.Time, plan.Supply), plan.Columns.Max()) + 1];
-        Array.Fill(slots, Unused);
-        for (var i = 0; i < plan.Columns.Length; i++)
-        {
-            slots[plan.Columns[i]] = i;
-        }
-
+        slots = plan.Slots();
         supplySlot = plan.Supply < 0 ? NoSlot : plan.Columns.Length;
-        if (plan.Supply >= 0)
-        {
-            slots[plan.Supply] = supplySlot;
-        }
-
-        if (plan.Time >= 0)
-        {
-            slots[plan.Time] = TimeSlot;
-        }
     }
 
     /// <summary>Gets the values of the row last read, in m/s²; the supply's voltage comes last, in volts, NaN where its cell holds no number.</summary>
@@ -50,53 +33,14 @@ internal sealed class RowParser
     /// <summary>Gets the time of the row last read, in the unit of its column; null where the cell is empty.</summary>
     public DecimalNumber? Time { get; private set; }
 
-    /// <summary>Reads a row, a line of <see cref="ByteLines"/>.</summary>
+    /// <summary>Reads a row.</summary>
     public RowOutcome Read(ReadOnlySpan<byte> line)
     {
         Time = null;
-        return ReadWhole(line) || ReadPlain(line) ? RowOutcome.Read : ReadAny(line);
+        return ReadPlain(line) ? RowOutcome.Read : ReadAny(line);
     }
 
-    /// <summary>Reads a row of short plain numbers that has no other cells.</summary>
-    private bool ReadWhole(ReadOnlySpan<byte> line)
-    {
-        if (clockTime || separator == Cells.Whitespace || !PlainRow.TryLook(line, separator, commaIsMark, slots.Length, out var row))
-        {
-            return false;
-        }
-
-        foreach (var slot in slots)
-        {
-            if (slot == TimeSlot)
-            {
-                if (!row.TryRead(out DecimalNumber time))
-                {
-                    return false;
-                }
-
-                Time = time;
-            }
-            else if (slot == Unused || !valuesWanted)
-            {
-                if (!row.Pass())
-                {
-                    return false;
-                }
-            }
-            else if (row.TryRead(out double value))
-            {
-                values[slot] = value * scales[slot];
-            }
-            else
-            {
-                return false;
-            }
-        }
-
-        return true;
-    }
-
-    /// <summary>Reads a row without quotes whose every chosen cell is a finite number and which ends where it should: nearly all rows.</summary>
+    /// <summary>Reads a row without quotes whose every chosen cell is a finite number and which ends where it should: most rows that are not for <see cref="PlainRows"/>.</summary>
     private bool ReadPlain(ReadOnlySpan<byte> line)
     {
         if (clockTime)

@@ -11,32 +11,28 @@ internal sealed class RowReader : IDisposable
     private readonly ByteLines lines;
     private readonly RowParser parser;
     private readonly long firstLine;
-    private readonly double timeScale;
-    private readonly bool hasTime;
+    private readonly TimeColumn time;
+    private readonly PlainRows? plain;
     private readonly long[] rejected = new long[Enum.GetValues<RowOutcome>().Length];
-    private DecimalNumber? first;
     private int rejectedBefore;
     private int shortest = int.MaxValue;
     private long rows;
 
-    /// <summary>Makes a reader at the first row; where the values are not wanted, only times are read.</summary>
-    public RowReader(CaptureBytes bytes, TextKind kind, CsvTable table, ColumnPlan plan, bool valuesWanted = true)
+    /// <summary>Makes a reader at the first row; where the values are not wanted, they are judged as ever and not kept.</summary>
+    public RowReader(CaptureBytes bytes, TextKind kind, CsvTable table, ColumnPlan plan, bool valuesWanted = true, bool watchPlaces = false)
     {
         lines = kind.Lines(bytes);
-        parser = new RowParser(table.Separator, plan, valuesWanted);
+        parser = new RowParser(table.Separator, plan);
         firstLine = table.FirstLine;
-        timeScale = TimeUnits.Seconds(plan.TimeUnit);
-        hasTime = plan.Time >= 0;
+        time = new TimeColumn(TimeUnits.Seconds(plan.TimeUnit)) { WatchPlaces = watchPlaces };
+        plain = PlainRows.Of(table.Separator, plan, time, valuesWanted);
     }
 
     /// <summary>Gets whether the file has been read to its end.</summary>
     public bool Ended { get; private set; }
 
-    /// <summary>Gets the smallest place of ten in which a time of the rows so far differs from zero; null where none does.</summary>
-    public int? LastPlace { get; private set; }
-
-    /// <summary>Gets or sets whether <see cref="LastPlace"/> is kept.</summary>
-    public bool WatchPlaces { get; set; }
+    /// <summary>Gets the smallest place of ten in which a time of the rows so far differs from zero; null where none does, or where places are not watched.</summary>
+    public int? LastPlace => time.LastPlace;
 
     /// <summary>Takes the count of rows rejected for a reason since it was last taken.</summary>
     public long TakeRejected(RowOutcome reason)
@@ -49,7 +45,7 @@ internal sealed class RowReader : IDisposable
     /// <summary>Fills the stage up.</summary>
     public void Fill(RowStage stage)
     {
-        while (stage.Count < stage.Capacity)
+        for (FillPlain(stage); stage.Count < stage.Capacity; FillPlain(stage))
         {
             if (!lines.TryNext(out var line))
             {
@@ -77,6 +73,25 @@ internal sealed class RowReader : IDisposable
     /// <inheritdoc/>
     public void Dispose() => lines.Dispose();
 
+    /// <summary>Reads the rows up to the next that must be looked at byte by byte.</summary>
+    private void FillPlain(RowStage stage)
+    {
+        if (plain is null || lines.Number + 1 < firstLine)
+        {
+            return;
+        }
+
+        var from = stage.Count;
+        var (count, shortestOfThem) = plain.Read(lines, stage);
+        if (count > 0)
+        {
+            stage.RejectedBefore.AsSpan(from, count).Clear();
+            (stage.RejectedBefore[from], rejectedBefore) = (rejectedBefore, 0);
+            rows += count;
+            shortest = Math.Min(shortest, shortestOfThem);
+        }
+    }
+
     private RowOutcome Check(ReadOnlySpan<byte> line, RowOutcome outcome)
     {
         if (!lines.Terminated && outcome is not (RowOutcome.NanOrInfinite or RowOutcome.ErrorText or RowOutcome.TooManyColumns))
@@ -92,7 +107,7 @@ internal sealed class RowReader : IDisposable
     private void Store(RowStage stage)
     {
         var row = stage.Count++;
-        stage.Time[row] = hasTime && parser.Time is { } time ? Seconds(time) : double.NaN;
+        stage.Time[row] = parser.Time is { } moment ? time.Seconds(moment) : double.NaN;
         stage.RejectedBefore[row] = rejectedBefore;
         rejectedBefore = 0;
         rows++;
@@ -101,16 +116,5 @@ internal sealed class RowReader : IDisposable
         {
             stage.Values[i][row] = values[i];
         }
-    }
-
-    private double Seconds(DecimalNumber time)
-    {
-        first ??= time;
-        if (WatchPlaces && time.LastPlace() is { } place)
-        {
-            LastPlace = Math.Min(place, LastPlace ?? place);
-        }
-
-        return time.Minus(first.Value) * timeScale;
     }
 }

@@ -7,6 +7,8 @@ namespace StrokeWatch.Samples.Csv;
 internal sealed class TimeLine
 {
     private readonly TimeGrid grid;
+    private readonly double longestStep;
+    private readonly double memory;
     private double last = double.NaN;
     private double expected;
     private long sinceTick;
@@ -14,7 +16,11 @@ internal sealed class TimeLine
     private bool started;
 
     /// <summary>Makes a line for a spacing.</summary>
-    public TimeLine(TimeGrid grid) => this.grid = grid;
+    public TimeLine(TimeGrid grid)
+    {
+        this.grid = grid;
+        (longestStep, memory) = (grid.LongestStep, grid.Memory);
+    }
 
     /// <summary>Gets the rows whose time is that of the row before.</summary>
     public long Repeats { get; private set; }
@@ -35,9 +41,14 @@ internal sealed class TimeLine
     public void Judge(RowStage stage, bool ended)
     {
         var until = ended ? stage.Count : stage.Count - grid.Ahead;
-        for (var i = stage.Judged; i < until; i++)
+        if (until <= stage.Judged)
         {
-            stage.Missing[i] = 0;
+            return;
+        }
+
+        stage.Missing.AsSpan(stage.Judged, until - stage.Judged).Clear();
+        for (var i = FollowUsual(stage, stage.Judged, until); i < until; i = FollowUsual(stage, i + 1, until))
+        {
             stage.Verdict[i] = JudgeRow(stage, i);
             if (stage.Verdict[i] is RowVerdict.AfterGap or RowVerdict.AfterSetBack)
             {
@@ -46,7 +57,36 @@ internal sealed class TimeLine
             }
         }
 
-        stage.Judged = Math.Max(stage.Judged, until);
+        stage.Judged = until;
+    }
+
+    /// <summary>Follows the rows that come a usual step after the one before, with nothing rejected between; gives the first that does not.</summary>
+    private int FollowUsual(RowStage stage, int from, int until)
+    {
+        var times = stage.Time.AsSpan(0, until);
+        var rejected = stage.RejectedBefore.AsSpan(0, until);
+        var (before, due, rows, step, slowest) = (last, expected, inStretch, grid.Step, 1 / memory);
+        var i = from;
+        for (; i < times.Length; i++)
+        {
+            var time = times[i];
+            if (!(time > before && time - before <= longestStep) || rejected[i] != 0)
+            {
+                break;
+            }
+
+            rows++;
+            due += ((rows < memory ? 1.0 / rows : slowest) * (time - due)) + step;
+            before = time;
+        }
+
+        if (i > from)
+        {
+            stage.Verdict.AsSpan(from, i - from).Fill(RowVerdict.Follows);
+            (last, expected, inStretch, sinceTick) = (before, due, rows, 1);
+        }
+
+        return i;
     }
 
     private RowVerdict JudgeRow(RowStage stage, int i)
@@ -73,7 +113,7 @@ internal sealed class TimeLine
             return Begin(time, RowVerdict.AfterSetBack);
         }
 
-        if (step > grid.LongestStep)
+        if (step > longestStep)
         {
             if (IsSpike(times, i))
             {
@@ -144,7 +184,7 @@ internal sealed class TimeLine
     private void Follow(double time, double step)
     {
         inStretch++;
-        var weight = Math.Max(1.0 / inStretch, 1 / grid.Memory);
+        var weight = Math.Max(1.0 / inStretch, 1 / memory);
         expected += (weight * (time - expected)) + grid.Step;
         sinceTick = step > 0 ? 1 : sinceTick + 1;
         last = time;
