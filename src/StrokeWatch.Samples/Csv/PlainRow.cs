@@ -15,16 +15,15 @@ internal ref struct PlainRow
     /// <summary>The digits that one register holds.</summary>
     private const int MostDigits = 16;
 
-    private readonly ref byte first;
-    private readonly ulong marks;
-    private readonly ulong minuses;
+    private ref byte next;
+    private ulong marks;
+    private ulong minuses;
     private ulong ends;
-    private int at;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private PlainRow(ref byte first, ulong marks, ulong minuses, ulong ends)
     {
-        this.first = ref first;
+        next = ref first;
         (this.marks, this.minuses, this.ends) = (marks, minuses, ends);
     }
 
@@ -60,53 +59,54 @@ internal ref struct PlainRow
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool TryRead(out DecimalNumber number)
     {
-        var negative = (minuses >> at & 1) != 0;
-        var read = Digits(out var mantissa, out var decimals);
-        number = new(mantissa, -decimals, negative);
-        return read;
+        if (!Next(out var sign, out var count, out var decimals, out var lastMoved))
+        {
+            number = default;
+            return false;
+        }
+
+        number = new(Digits(count, lastMoved), -decimals, sign != 0);
+        return true;
     }
 
     /// <summary>Reads the next cell to the last bit of a double; false likewise, and where one division of exact doubles does not reach it.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool TryRead(out double value)
     {
-        var sign = (minuses >> at & 1) << 63;
-        var read = Digits(out var mantissa, out var decimals);
-        value = BitConverter.UInt64BitsToDouble(BitConverter.DoubleToUInt64Bits((long)mantissa / DecimalNumber.Power(decimals)) | sign);
-        return read && mantissa <= 1UL << 53;
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private bool Digits(out ulong mantissa, out int decimals)
-    {
-        if (!Next(out var end, out var count, out decimals, out var lastMoved))
+        if (!Next(out var sign, out var count, out var decimals, out var lastMoved))
         {
-            (mantissa, decimals) = (0, 0);
+            value = 0;
             return false;
         }
 
+        var mantissa = Digits(count, lastMoved);
+        value = BitConverter.UInt64BitsToDouble(BitConverter.DoubleToUInt64Bits((long)mantissa / DecimalNumber.Power(decimals)) | (sign << 63));
+        return mantissa <= 1UL << 53;
+    }
+
+    /// <summary>Sums up the digits of the cell last gone over.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private readonly ulong Digits(int count, int lastMoved)
+    {
         // The cell's last byte becomes the register's last. What stands before the mark is loaded one byte on, over the mark; what is no digit of the cell becomes zero.
         var lanes = Vector128<sbyte>.Indices;
-        var text = Vector128.LoadUnsafe(ref Unsafe.Add(ref first, end - MostDigits));
-        var moved = Vector128.LoadUnsafe(ref Unsafe.Add(ref first, end - MostDigits - 1));
+        var text = Vector128.LoadUnsafe(ref Unsafe.Subtract(ref next, MostDigits + 1));
+        var moved = Vector128.LoadUnsafe(ref Unsafe.Subtract(ref next, MostDigits + 2));
         var unmoved = Vector128.GreaterThan(lanes, Vector128.Create((sbyte)lastMoved)).AsByte();
         var inside = Vector128.GreaterThan(lanes, Vector128.Create((sbyte)(MostDigits - 1 - count))).AsByte();
-        mantissa = SixteenDigits.Sum((Vector128.ConditionalSelect(unmoved, text, moved) - Vector128.Create((byte)'0')) & inside);
-        return true;
+        return SixteenDigits.Sum((Vector128.ConditionalSelect(unmoved, text, moved) - Vector128.Create((byte)'0')) & inside);
     }
 
     /// <summary>
-    /// Goes over the next cell: where it ends, how many digits it has, how many of them after its mark, and the last of a register's places that moves over the mark, -1 where none does.
+    /// Goes over the next cell: 1 for a minus, its digits, those of them after its mark, and the last of a register's places that moves over the mark, -1 where none does.
     /// </summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private bool Next(out int end, out int count, out int decimals, out int lastMoved)
+    private bool Next(out ulong sign, out int count, out int decimals, out int lastMoved)
     {
-        var start = at + (int)(minuses >> at & 1);
-        end = BitOperations.TrailingZeroCount(ends);
-        var mark = marks & ((1UL << end) - (1UL << start));
-        ends &= ends - 1;
-        at = end + 1;
-        (count, decimals, lastMoved) = (end - start, 0, -1);
+        var end = BitOperations.TrailingZeroCount(ends);
+        var mark = marks & (ends - 1);
+        sign = minuses & 1;
+        (count, decimals, lastMoved) = (end - (int)sign, 0, -1);
         if (mark != 0)
         {
             count--;
@@ -114,6 +114,9 @@ internal ref struct PlainRow
             lastMoved = MostDigits - 1 - decimals;
         }
 
+        // The shift is by 64, and so by none, only where the row is at its end.
+        next = ref Unsafe.Add(ref next, end + 1);
+        (ends, marks, minuses) = (ends >> (end + 1), marks >> (end + 1), minuses >> (end + 1));
         return (uint)(count - 1) < MostDigits && (mark & (mark - 1)) == 0;
     }
 }

@@ -14,6 +14,9 @@ internal sealed class PlainRows
     private readonly TimeColumn time;
     private readonly bool timed;
 
+    /// <summary>The time of the row: a field, for the registers are short in the loop over its cells.</summary>
+    private DecimalNumber moment;
+
     private PlainRows(byte separator, ColumnPlan plan, TimeColumn time, bool valuesWanted)
     {
         this.separator = separator;
@@ -71,7 +74,7 @@ internal sealed class PlainRows
             return false;
         }
 
-        DecimalNumber moment = default;
+        // The time is counted only once the whole row is good: a row that is not must not be the first.
         foreach (var slot in slots)
         {
             if (slot >= 0)

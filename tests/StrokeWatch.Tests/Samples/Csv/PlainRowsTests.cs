@@ -65,6 +65,20 @@ public sealed class PlainRowsTests
         Assert.Empty(reading.Counters.Rejected);
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void A_rejected_row_among_rounded_times_leaves_a_gap_of_one_wherever_it_stands(int place)
+    {
+        // Four rows share each millisecond: the row after the rejected one steps on to the next or it does not.
+        var reading = Reading.OfText("t_s,x_g\n" + string.Concat(Enumerable.Range(0, 4000).Select(i =>
+            FormattableString.Invariant($"{Math.Floor(i / 4.0) / 1000:F3},{(i == 2000 + place ? "-" : "0.5")}\n"))));
+        Assert.Equal((1L, 1L, 3999L), (reading.Counters.Gaps, reading.Counters.MissingSamples, reading.Counters.Samples));
+        Assert.Equal(2000 + place, reading.Blocks.Single(b => b.Gap).First);
+    }
+
     private static (string Head, List<string> Rows) Table(Random random)
     {
         var (separator, channels, decimals) = (",;\t"[random.Next(3)], random.Next(1, 8), random.Next(0, 13));
