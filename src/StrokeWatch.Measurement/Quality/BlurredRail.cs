@@ -37,6 +37,10 @@ internal sealed class BlurredRail
     private const double LeastOvershoot = 0.01;
     private const double LeastShare = 0.04;
     private const double Beyond = 8;
+
+    /// <summary>How much more a cut may take off a cycle with strong orders above the third than its flat top tells, for each such share of the fundamental; checked by the benchmark <c>clipping</c>.</summary>
+    private const double Shaped = 5;
+
     private const int Grid = 48;
 
     /// <summary>The place in <see cref="Orders"/> up to which more harmonics without a cut may explain a cycle in place of one: the highest takes part in calling only, since it bends round almost any cut.</summary>
@@ -48,13 +52,16 @@ internal sealed class BlurredRail
     private readonly FlatTop model = new();
     private readonly Plateau plateau = new();
     private bool open;
-    private double amplitude, noise;
+    private double amplitude, noise, high;
 
     /// <summary>Gets whether the cycle looked at last, though no cut was called, stays so flat at its top or bottom that a cut may have made it, and its low harmonics have not: without the range nobody can tell.</summary>
     public bool Undecided { get; private set; }
 
     /// <summary>Gets the most that a cut which cannot be told takes off the fundamental of the cycle looked at last, as a share of it; 0 where the range is stated, or low harmonics explain the cycle.</summary>
     public double Hidden { get; private set; }
+
+    /// <summary>Gets how much more than off a sine a cut may take off the cycle looked at last: orders above the third make its tops narrow.</summary>
+    public double Shape => amplitude > 0 ? 1 + (Shaped * Math.Sqrt(high) / amplitude) : 1;
 
     /// <summary>Gets or sets whether one of the last windows was cut, or left undecided.</summary>
     public bool Before { get; set; }
@@ -70,7 +77,7 @@ internal sealed class BlurredRail
     {
         (Undecided, Hidden) = (false, 0);
         (amplitude, noise) = (Math.Sqrt(Square(fit, axis, 1)), fit.ResidualDeviation);
-        if (!HasCorners(fit, axis, amplitude, noise))
+        if (!HasCorners(fit, axis))
         {
             return 0;
         }
@@ -125,7 +132,7 @@ internal sealed class BlurredRail
     private int LeaveOpen()
     {
         Undecided = open && plateau.MayBeCut(fold, amplitude, noise, Before) && (amplitude > Plateau.Loud * noise || IsMoreThanLow(Beyond));
-        Hidden = open && !Undecided ? plateau.Hidden : 0;
+        Hidden = open && !Undecided ? plateau.Hidden * Shape : 0;
         return 0;
     }
 
@@ -150,8 +157,9 @@ internal sealed class BlurredRail
     }
 
     /// <summary>Says whether there is more above the third order than noise and than a cut that matters leaves.</summary>
-    private static bool HasCorners(IWindowHarmonics fit, int axis, double amplitude, double noise)
+    private bool HasCorners(IWindowHarmonics fit, int axis)
     {
+        high = 0;
         if (amplitude < PeakMultiple * noise)
         {
             return false;
@@ -159,16 +167,18 @@ internal sealed class BlurredRail
 
         var last = Math.Min(fit.Orders, TellingOrders);
         var square = amplitude * amplitude;
-        var high = 0.0;
         for (var k = LowOrders + 1; k <= last; k++)
         {
             high += Square(fit, axis, k);
         }
 
-        if (high > LeastHigh * LeastHigh * square && high > NoiseMultiple * NoiseMultiple * 4 * noise * noise / fit.Count * (last - LowOrders))
+        var chance = NoiseMultiple * NoiseMultiple * 4 * noise * noise / fit.Count * (last - LowOrders);
+        if (high > LeastHigh * LeastHigh * square && high > chance)
         {
             return true;
         }
+
+        high = 0;
 
         // A cut at two thirds has hardly a fifth and a seventh order, which few orders or much noise hide; its third then lowers the peaks by a tenth.
         return noise > LeastHigh * amplitude

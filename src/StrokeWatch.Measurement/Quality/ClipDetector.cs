@@ -51,7 +51,7 @@ internal sealed class ClipDetector(int axes)
             worst = blurred.Count(samples[a].AsSpan(start, marks.Length), bottoms[a], tops[a], fit, a, fullScale);
             Undecided |= blurred.Undecided;
             var power = fit.Cosine(a)[1] * fit.Cosine(a)[1] + fit.Sine(a)[1] * fit.Sine(a)[1];
-            (lost, all) = (lost + (fullScale is null && power > 0 ? power * Math.Max(blurred.Hidden, 2 * Plateau.Lost(Plateau.HiddenArc(fit.Count, Math.Sqrt(power) / fit.ResidualDeviation))) : 0), all + power);
+            (lost, all) = (lost + (fullScale is null && power > 0 ? power * Math.Max(blurred.Hidden, 2 * blurred.Shape * Plateau.Lost(Plateau.HiddenArc(fit.Count, Math.Sqrt(power) / fit.ResidualDeviation))) : 0), all + power);
             Doubtful = worst > 0 && Math.Max(tops[a], -bottoms[a]) < FarBelow * fullScale;
         }
 
