@@ -102,7 +102,7 @@ internal static class NumberText
             || cell.SequenceEqual("\u221e"u8);
     }
 
-    /// <summary>Reads eight digits at once (D. Lemire, from memory): sums of neighbours, of pairs, of fours, in one register.</summary>
+    /// <summary>Reads eight digits at once where there are eight (D. Lemire's test, from memory).</summary>
     private static bool TryEight(ReadOnlySpan<byte> text, out uint value)
     {
         var word = BinaryPrimitives.ReadUInt64LittleEndian(text);
@@ -112,10 +112,7 @@ internal static class NumberText
             return false;
         }
 
-        word -= 0x3030_3030_3030_3030;
-        word = (word * 10) + (word >> 8);
-        const ulong mask = 0x0000_00FF_0000_00FF;
-        value = (uint)((((word & mask) * 0x000F_4240_0000_0064) + (((word >> 16) & mask) * 0x0000_2710_0000_0001)) >> 32);
+        value = (uint)SixteenDigits.Eight(word - 0x3030_3030_3030_3030);
         return true;
     }
 

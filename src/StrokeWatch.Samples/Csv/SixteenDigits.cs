@@ -4,7 +4,7 @@ using System.Runtime.Intrinsics.X86;
 
 namespace StrokeWatch.Samples.Csv;
 
-/// <summary>Adds up the digits of one register: neighbours, pairs, fours, eights.</summary>
+/// <summary>Adds up the digits of one register, sixteen or eight: neighbours, pairs, fours, eights.</summary>
 internal static class SixteenDigits
 {
     /// <summary>Gives the number that sixteen digits from 0 to 9 make, the first in the lowest byte.</summary>
@@ -23,8 +23,9 @@ internal static class SixteenDigits
         return ((uint)eights * 100_000_000UL) + (eights >> 32);
     }
 
-    /// <summary>Adds up eight digits, the first in the lowest byte (D. Lemire, from memory).</summary>
-    private static ulong Eight(ulong word)
+    /// <summary>Gets the number that eight digits from 0 to 9 make, the first in the lowest byte: sums of neighbours, of pairs, of fours (D. Lemire, from memory).</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static ulong Eight(ulong word)
     {
         word = (word * 10) + (word >> 8);
         const ulong mask = 0x0000_00FF_0000_00FF;
