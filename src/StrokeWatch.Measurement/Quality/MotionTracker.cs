@@ -18,6 +18,9 @@ internal sealed class MotionTracker(double stillBelowMetres, double? settleSecon
     private const double RunSpread = 0.35;
     private const double Fallen = 0.6;
 
+    /// <summary>What stands at a smaller share of the stroke before is what a neighbour leaves of it.</summary>
+    private const double LeastFallen = 0.3;
+
     private double startedAt;
     private double maskedUntil;
     private double steady;
@@ -70,6 +73,12 @@ internal sealed class MotionTracker(double stillBelowMetres, double? settleSecon
         if (State == MotionState.Starting)
         {
             return Starting(parts, spread, drift, start, length, mean);
+        }
+
+        if (State == MotionState.CoastingDown && mean > LeastFallen * steady && slack < 0.5 * RunDrift && spread < RunSpread && drift < RunDrift)
+        {
+            // It fell and now stands: a supply that sagged, or a strike that takes the swing. A tray that swings out loses more than this within a window.
+            State = MotionState.Running;
         }
 
         if (State == MotionState.CoastingDown || last < Fallen * Math.Max(most, steady) && last < 0.9 * parts[^2].Magnitude)
