@@ -30,6 +30,7 @@ internal readonly struct KeptWindow
     private readonly bool strike;
     private readonly byte strikeEvery;
     private readonly bool timed;
+    private readonly bool possible;
 
     /// <summary>Packs a window.</summary>
     public KeptWindow(in AssessedWindow window)
@@ -37,7 +38,7 @@ internal readonly struct KeptWindow
         var reading = window.Reading;
         (start, length, reason, clipped) = (reading.StartSeconds, reading.LengthSeconds, reading.Reason, reading.ClippedSamples);
         (quality, motion, verdict) = ((byte)reading.Quality, (byte)reading.Motion, (byte)window.Verdict);
-        (strike, strikeEvery, timed) = (reading.Strike, (byte)(reading.StrikeEvery ?? 0), reading.Timed);
+        (strike, strikeEvery, timed, possible) = (reading.Strike, (byte)(reading.StrikeEvery ?? 0), reading.Timed, reading.StrikePossible);
         frequency = reading.FrequencyHz ?? double.NaN;
         clockError = reading.ClockError ?? double.NaN;
         stroke = reading.StrokeMetres ?? double.NaN;
@@ -106,6 +107,7 @@ internal readonly struct KeptWindow
             EllipseRatio = Known(ellipse),
             Strike = strike,
             StrikeScore = Known(score),
+            StrikePossible = possible,
             StrikeEvery = strikeEvery == 0 ? null : strikeEvery,
             Timed = timed,
             ClippedSamples = clipped,

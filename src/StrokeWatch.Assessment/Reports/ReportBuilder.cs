@@ -146,6 +146,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
     {
         var judged = 0;
         var struck = 0;
+        var possible = 0;
         var running = false;
         double? first = null, most = null;
         var before = false;
@@ -158,6 +159,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
                 most = Math.Max(most ?? 0, score);
             }
 
+            possible += window.StrikePossible ? 1 : 0;
             if (window.Strike)
             {
                 struck++;
@@ -171,6 +173,6 @@ public sealed class ReportBuilder(FeederDescription feeder)
 
         var found = running || (judged < 3 && struck > 0) || StrikeCount.BeyondChance(struck, judged);
         var every = rhythms[1] >= Math.Max(rhythms[2], rhythms[3]) ? 1 : rhythms[2] >= rhythms[3] ? 2 : 3;
-        return new(found, found ? first : null, struck, most, found && rhythms[0] < struck ? every : null);
+        return new(found, found ? first : null, struck, most, found && rhythms[0] < struck ? every : null, judged, possible);
     }
 }

@@ -14,9 +14,10 @@ namespace StrokeWatch.Measurement.Impacts;
 internal sealed class BlowFeatures
 {
     /// <summary>How many numbers there are.</summary>
-    public const int Count = 113;
+    public const int Count = 113 + DifferingCycles.Count;
 
-    private const int Sectors = 16;
+    /// <summary>Parts of a cycle in which variance is told apart.</summary>
+    public const int Sectors = 16;
     private const int BinsPerCycle = HighCycles.Bins;
 
     private readonly double[] energy = new double[BinsPerCycle];
@@ -31,6 +32,7 @@ internal sealed class BlowFeatures
     private double[] sorted = [];
     private readonly double[] plain = new double[16];
     private readonly BlowOrders orders = new();
+    private readonly DifferingCycles differing = new();
     private double near;
     private double fundamentalPower;
     private int cycles;
@@ -42,7 +44,10 @@ internal sealed class BlowFeatures
     public double Unevenness { get; private set; }
 
     /// <summary>Works a window's cycles out: mean and variance by phase.</summary>
-    public void Take(HighCycles window, LineHarmonics path)
+    /// <param name="window">The cycles.</param>
+    /// <param name="path">The line's harmonics.</param>
+    /// <param name="variedInto">Takes the variance by sixteenths of the cycle.</param>
+    public void Take(HighCycles window, LineHarmonics path, Span<double> variedInto)
     {
         cycles = window.Count;
         Array.Clear(mean);
@@ -74,6 +79,7 @@ internal sealed class BlowFeatures
             (most, least) = (Math.Max(most, varied[s]), Math.Min(least, varied[s]));
         }
 
+        varied.CopyTo(variedInto);
         Unevenness = most / Math.Max(least, 1e-300);
     }
 
@@ -91,13 +97,15 @@ internal sealed class BlowFeatures
         var floor = Math.Max(2 * fit.ResidualDeviation * fit.ResidualDeviation * fit.CoefficientShare, 1e-12 * fundamental);
         orders.Work(fit, path, rateHz, floor, near);
         WorkSectors(window);
-        double total = RhythmLines.Square(mean), spread = Sum(variance);
         varied.CopyTo(lowest, 0);
         lowest.AsSpan().Sort();
+        var quietest = (lowest[0] + lowest[1] + lowest[2] + lowest[3]) / 4;
+        differing.Work(window, mean, sector, 1 / fit.Frequency, quietest, fundamental);
+        double total = RhythmLines.Square(mean), spread = Sum(variance);
         plain[0] = BlowOrders.Log(total, spread);
         plain[1] = BlowOrders.Log(total / BinsPerCycle, fundamental);
         plain[2] = BlowOrders.Log(spread / BinsPerCycle, fundamental);
-        plain[3] = BlowOrders.Log(spread / BinsPerCycle, (lowest[0] + lowest[1] + lowest[2] + lowest[3]) / 4);
+        plain[3] = BlowOrders.Log(spread / BinsPerCycle, quietest);
         CycleLoudness.Work(window.Norms, plain.AsSpan(4, 5));
         (plain[9], plain[10], plain[11]) = (Math.Min(50, evidence.Locked), Math.Min(50, evidence.Second), Math.Min(50, evidence.Third));
         plain[12] = Math.Log10(Math.Clamp(rateHz, 1000, 6400));
@@ -134,6 +142,7 @@ internal sealed class BlowFeatures
 
         n = Moments(sign, into, n);
         n = Bursts(half, into, n);
+        n = differing.Fill(half, into, n);
         plain.CopyTo(into[n..]);
     }
 
@@ -187,7 +196,7 @@ internal sealed class BlowFeatures
         }
     }
 
-    private static int Circular(double[] values, int half, Span<double> into, int n)
+    internal static int Circular(double[] values, int half, Span<double> into, int n)
     {
         for (var order = 1; order <= 2; order++)
         {

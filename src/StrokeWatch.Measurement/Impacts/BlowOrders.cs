@@ -5,6 +5,9 @@ namespace StrokeWatch.Measurement.Impacts;
 /// <summary>How strong a window's orders are in bands of frequency, and how far they point the same way at the closest approach of armature and core.</summary>
 internal sealed class BlowOrders
 {
+    /// <summary>How many numbers there are about one end.</summary>
+    public const int Count = (3 * LowOrders) + (4 * 8);
+
     private const int LowOrders = 4;
     private const double Missing = -7;
 

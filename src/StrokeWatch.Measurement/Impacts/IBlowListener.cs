@@ -1,8 +1,11 @@
 namespace StrokeWatch.Measurement.Impacts;
 
-/// <summary>Hears what windows show of blows: the benchmark that grows <see cref="BlowForest"/>.</summary>
+/// <summary>Hears what windows show of blows: the benchmark that grows the two forests of <see cref="TailedForest"/>.</summary>
 internal interface IBlowListener
 {
     /// <summary>Takes the numbers about either end of the path.</summary>
     void Take(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd);
+
+    /// <summary>Takes the numbers of what has changed, about either end of the path.</summary>
+    void TakeOnset(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd);
 }

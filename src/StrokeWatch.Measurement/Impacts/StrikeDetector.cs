@@ -9,12 +9,18 @@ namespace StrokeWatch.Measurement.Impacts;
 /// <remarks>
 /// The acceleration along the line of action passes a second difference, which weighs high orders up; the low orders are taken off; what is left is cut into
 /// cycles (<see cref="HighCycles"/>). Where something repeats (<see cref="RhythmTest"/>), or varies more at one moment of the cycle than at others, <see cref="BlowFeatures"/> are
-/// weighed by <see cref="BlowForest"/> for both ends of the path. The score is the logarithm of the false-alarm probability over that of the threshold.
+/// weighed by <see cref="TailedForest.Blows"/> for both ends of the path. The score is the logarithm of the false-alarm probability over that of the threshold.
 /// </remarks>
 internal sealed class StrikeDetector(IBlowListener? listener = null)
 {
     /// <summary>The false-alarm probability of one window at which a strike is called; what was measured is in DEVELOPERS.md.</summary>
     internal const double FalseAlarm = 5e-5;
+
+    /// <summary>The share of strikes of 30 % and more of the magnet's peak pull that each of the two may rule out.</summary>
+    internal const double MissedEach = 5e-4;
+
+    /// <summary>What of it each has that may call: this detector by the window alone, <see cref="StrikeMemory"/> by what has changed.</summary>
+    internal const double FalseAlarmEach = FalseAlarm / 2;
 
     private const int LongestPeriod = 3;
     private const int FewestCycles = 9;
@@ -32,14 +38,9 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     private readonly HighCycles cycles = new();
     private readonly RhythmTest rhythm = new();
     private readonly BlowFeatures blows = new();
-    private readonly double[] end = new double[BlowFeatures.Count];
-    private readonly double[] otherEnd = new double[BlowFeatures.Count];
 
-    /// <summary>Gets the number of cycles between contacts (1, 2 or 3) of the last window judged; 0 where there is no fixed one.</summary>
-    public int Period { get; private set; }
-
-    /// <summary>Gets how likely a window without strike would look as much like one as the last window judged, at most 1.</summary>
-    public double Probability { get; private set; }
+    /// <summary>Gets what the last window judged showed.</summary>
+    public HeardBlows Heard { get; } = new();
 
     /// <summary>Judges a window; null where the rate is too low or the window too short to tell.</summary>
     /// <param name="line">Acceleration along the line of action, in m/s².</param>
@@ -49,7 +50,7 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     /// <returns>The score: 1 is the threshold.</returns>
     public double? Judge(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, double rateHz)
     {
-        (Period, Probability) = (0, 1);
+        (Heard.Period, Heard.Possible) = (0, false);
         if (FirstOrder(fit.Frequency, rateHz) is null)
         {
             return null;
@@ -64,24 +65,27 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
         var fundamental = Math.Sqrt((path.LineCosine[1] * path.LineCosine[1]) + (path.LineSine[1] * path.LineSine[1]));
         var dimensions = 2 * cycles.OrdersLeft;
         rhythm.Take(cycles);
-        blows.Take(cycles, path);
+        blows.Take(cycles, path, Heard.Varied);
         var locked = rhythm.Locked(dimensions, fundamental);
         var second = rhythm.Rhythm(2, dimensions, fundamental);
         var third = rhythm.Rhythm(LongestPeriod, dimensions, fundamental);
+        Heard.Evidence = (-locked, -second, -third);
+        Heard.Period = Math.Min(second, third) <= Math.Log10(FalseAlarm) ? second < third ? 2 : LongestPeriod : locked <= Math.Log10(FalseAlarm) ? 1 : 0;
         if (locked > FirstLook && second > FirstLook && third > FirstLook && blows.Unevenness < LeastUnevenness)
         {
+            Array.Clear(Heard.End);
+            Array.Clear(Heard.OtherEnd);
             return 0;
         }
 
-        blows.Work(cycles, fit, path, rateHz, (-locked, -second, -third));
-        blows.Side(1, end);
-        blows.Side(-1, otherEnd);
-        listener?.Take(end, otherEnd);
-        var forest = BlowForest.Default;
-        var chance = forest.LogFalseAlarm(Math.Max(forest.Sum(end), forest.Sum(otherEnd)), rateHz);
-        Probability = Math.Pow(10, chance);
-        Period = Math.Min(second, third) <= Math.Log10(FalseAlarm) ? second < third ? 2 : LongestPeriod : locked <= Math.Log10(FalseAlarm) ? 1 : 0;
-        return chance / Math.Log10(FalseAlarm);
+        blows.Work(cycles, fit, path, rateHz, Heard.Evidence);
+        blows.Side(1, Heard.End);
+        blows.Side(-1, Heard.OtherEnd);
+        listener?.Take(Heard.End, Heard.OtherEnd);
+        var forest = TailedForest.Blows;
+        var sum = Math.Max(forest.Sum(Heard.End), forest.Sum(Heard.OtherEnd));
+        Heard.Possible = !forest.RulesOut(sum, rateHz, fit.Frequency * rateHz);
+        return forest.LogFalseAlarm(sum, rateHz, fit.Frequency * rateHz) / Math.Log10(FalseAlarmEach);
     }
 
     /// <summary>Gives the lowest order in which blows are listened for; null where the rate is too low to tell.</summary>

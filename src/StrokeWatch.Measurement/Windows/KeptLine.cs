@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.Impacts;
 using StrokeWatch.Measurement.Stroke;
 
 namespace StrokeWatch.Measurement.Windows;
@@ -9,6 +10,7 @@ public sealed class KeptLine
     private double[] line = [];
     private double[] harmonics = [];
     private double[] direction = [];
+    private StrikeMemory? memory;
     private int count;
 
     /// <summary>Gets the harmonics.</summary>
@@ -33,9 +35,16 @@ public sealed class KeptLine
     /// <summary>Gets whether the levels of orders are wanted: the window counts.</summary>
     internal bool Counts { get; private set; }
 
+    /// <summary>Gets what the window showed of blows once it has been listened to.</summary>
+    internal HeardBlows Heard { get; } = new();
+
+    /// <summary>Compares a window that has been listened to with those before it and completes its reading. Windows of one sensor must come in their order, on one thread.</summary>
+    public WindowReading Compare(in WindowReading reading) => memory?.Compare(reading, this) ?? reading;
+
     /// <summary>Keeps a window.</summary>
-    internal void Keep(ReadOnlySpan<double> samples, IWindowHarmonics window, LineHarmonics along, double rateHz, bool counts)
+    internal void Keep(ReadOnlySpan<double> samples, IWindowHarmonics window, LineHarmonics along, double rateHz, bool counts, StrikeMemory remembers)
     {
+        memory = remembers;
         fit.Keep(window);
         (count, RateHz, Counts) = (samples.Length, rateHz, counts);
         var orders = fit.Orders + 1;

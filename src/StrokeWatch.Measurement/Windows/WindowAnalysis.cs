@@ -19,6 +19,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly MotionTracker motion;
     private readonly PartPhases phases = new();
     private readonly WindowEar ear;
+    private readonly Impacts.StrikeMemory memory;
     private readonly ClipDetector clips;
     private readonly LeastStroke least;
     private readonly OrientationTally tally;
@@ -38,7 +39,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         var nominal = settings.NominalHz / settings.RateHz;
         var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
         (fitter, path) = (new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz, settings.StampsSpread), new(settings.Axes.Count, orders));
-        (ear, clips, least) = (new(settings.Blows), new(settings.Axes.Count), new(settings.Axes.Count));
+        (ear, memory, clips, least) = (new(settings.Blows), new(settings.Blows), new(settings.Axes.Count), new(settings.Axes.Count));
         motion = new(settings.StillBelowMetres, settings.SettleSeconds);
         (line, before, ran) = (new double[longest], new double[longest], new double[settings.Axes.Count]);
         (tally, jitter) = (new(settings.Axes), new(settings, longest, orders));
@@ -230,11 +231,11 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     {
         if (settings.ListenLater is not { } later)
         {
-            return ear.Listen(reading, line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts);
+            return memory.Compare(ear.Listen(reading, line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts), Fit, path.Line, settings.RateHz, ear.Heard);
         }
 
         var kept = later.Next();
-        kept.Keep(line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts);
+        kept.Keep(line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts, memory);
         return reading with { Unheard = kept };
     }
 

@@ -6,7 +6,7 @@ namespace StrokeWatch.Measurement.Windows;
 
 /// <summary>
 /// Listens to windows: strikes, and the levels of orders where the window counts. What it hears hangs on that window alone, so that windows may be listened to in any order,
-/// by one ear a thread. Nothing is allocated a window.
+/// by one ear a thread; what has changed since the windows before, <see cref="KeptLine.Compare"/> tells afterwards, in their order. Nothing is allocated a window.
 /// </summary>
 public sealed class WindowEar
 {
@@ -23,8 +23,15 @@ public sealed class WindowEar
     internal WindowEar(IBlowListener? blows) => strike = new(blows);
 
     /// <summary>Completes the reading of a window that was kept.</summary>
-    public WindowReading Listen(in WindowReading reading, KeptLine kept) =>
-        Listen(reading with { Unheard = null }, kept.Samples, kept.Fit, kept.Line, kept.RateHz, kept.Counts);
+    public WindowReading Listen(in WindowReading reading, KeptLine kept)
+    {
+        var heard = Listen(reading with { Unheard = null }, kept.Samples, kept.Fit, kept.Line, kept.RateHz, kept.Counts);
+        kept.Heard.Keep(strike.Heard);
+        return heard;
+    }
+
+    /// <summary>Gets what the last window showed of blows.</summary>
+    internal HeardBlows Heard => strike.Heard;
 
     /// <summary>Completes the reading of a window.</summary>
     internal WindowReading Listen(in WindowReading reading, ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics along, double rateHz, bool counts)
@@ -35,7 +42,8 @@ public sealed class WindowEar
             Levels = counts ? levels.Read(line, fit, along) : reading.Levels,
             StrikeScore = score,
             Strike = score >= 1,
-            StrikeEvery = score >= 1 && strike.Period > 0 ? strike.Period : null,
+            StrikePossible = score < 1 && strike.Heard.Possible,
+            StrikeEvery = score >= 1 && strike.Heard.Period > 0 ? strike.Heard.Period : null,
         };
     }
 }

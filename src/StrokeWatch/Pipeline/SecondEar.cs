@@ -7,7 +7,7 @@ namespace StrokeWatch.Pipeline;
 
 /// <summary>
 /// Listens to the windows of a capture on a second processor while the next ones are measured, and gives all on in the order in which it came, on the measuring thread.
-/// What is heard hangs on its window alone, so that the readings are those of a single thread, to the bit.
+/// What is heard hangs on its window alone, and what has changed since those before is told in their order, so that the readings are those of a single thread, to the bit.
 /// </summary>
 internal sealed class SecondEar : IWindowSink, IListenLater, IDisposable
 {
@@ -50,7 +50,7 @@ internal sealed class SecondEar : IWindowSink, IListenLater, IDisposable
     public void Window(in WindowReading reading)
     {
         var slot = slots[tail % Most];
-        slot.Reading = reading;
+        (slot.Reading, slot.Listened) = (reading, reading.Unheard is not null);
         Volatile.Write(ref slot.State, reading.Unheard is null ? Heard : Waiting);
         Volatile.Write(ref tail, tail + 1);
         if (++unsaid >= Wake)
@@ -129,8 +129,9 @@ internal sealed class SecondEar : IWindowSink, IListenLater, IDisposable
             }
         }
 
-        var (reading, trouble) = (slot.Reading, slot.Trouble);
+        var (reading, trouble, listened) = (slot.Reading, slot.Trouble, slot.Listened);
         (slot.State, slot.Trouble) = (Empty, null);
+        reading = listened && trouble is null ? slot.Line.Compare(reading) : reading;
         Volatile.Write(ref head, head + 1);
         if (trouble is not null)
         {
@@ -160,6 +161,7 @@ internal sealed class SecondEar : IWindowSink, IListenLater, IDisposable
         public readonly KeptLine Line = new();
         public WindowReading Reading;
         public Exception? Trouble;
+        public bool Listened;
         public int State;
 
         /// <summary>Listens to the window where nobody else has taken it.</summary>

@@ -171,7 +171,9 @@ internal static class ReplayJson
         json.WriteNumber("windows", report.Strike.Windows);
         Number(json, "score_max", report.Strike.ScoreMax, 4);
         Number(json, "every", report.Strike.Every, 0);
-        json.WriteString("reason", report.Strike.ScoreMax is null ? "no window could be judged for strike" : null);
+        json.WriteNumber("judged", report.Strike.Judged);
+        json.WriteNumber("possible", report.Strike.Possible);
+        json.WriteString("reason", report.Strike.ScoreMax is null ? "no window could be judged for strike" : report.Strike.Open ? ReplayText.Open(report.Strike) : null);
         json.WriteEndObject();
     }
 
@@ -242,6 +244,7 @@ internal static class ReplayJson
             json.WriteString("verdict", Names.Of(verdict));
             json.WriteBoolean("strike", window.Strike);
             Number(json, "strike_score", window.StrikeScore, 4);
+            json.WriteBoolean("strike_possible", window.StrikePossible);
             json.WriteString("quality", Names.Of(window.Quality));
             json.WriteString("reason", window.Reason);
             json.WriteEndObject();

@@ -9,23 +9,33 @@ internal sealed class GrownForest
 {
     private readonly List<(int[] Features, float[] Thresholds, int[] Below, int[] Above, double[] Values)> trees;
 
-    private GrownForest(RegressionTreeEnsemble ensemble) => trees =
+    private GrownForest(IReadOnlyCollection<RegressionTreeEnsemble> ensembles) => trees =
     [
-        .. ensemble.Trees.Select((tree, i) => (
+        .. ensembles.SelectMany(ensemble => ensemble.Trees.Select((tree, i) => (
             tree.NumericalSplitFeatureIndexes.ToArray(),
             tree.NumericalSplitThresholds.ToArray(),
             tree.LeftChild.ToArray(),
             tree.RightChild.ToArray(),
-            tree.LeafValues.Select(value => value * ensemble.TreeWeights[i]).ToArray())).Where(tree => tree.Item1.Length > 0),
+            tree.LeafValues.Select(value => value * ensemble.TreeWeights[i] / ensembles.Count).ToArray()))).Where(tree => tree.Item1.Length > 0),
     ];
 
     /// <summary>Grows a forest that tells true rows from others.</summary>
-    public static GrownForest Grow(IEnumerable<ForestRow> rows, int features, int trees, int leaves, double step, int fewest = 20)
+    /// <param name="rows">The rows.</param>
+    /// <param name="features">Numbers of a row.</param>
+    /// <param name="trees">Trees of a forest.</param>
+    /// <param name="leaves">Leaves of a tree.</param>
+    /// <param name="step">Step of the boosting.</param>
+    /// <param name="fewest">Rows of a leaf.</param>
+    /// <param name="forests">So many forests are grown from different seeds and their sums averaged: what one of them is wrongly sure of the others are not.</param>
+    public static GrownForest Grow(IEnumerable<ForestRow> rows, int features, int trees, int leaves, double step, int fewest = 20, int forests = 1)
     {
         var context = new MLContext(1);
         var schema = SchemaDefinition.Create(typeof(ForestRow));
         schema[nameof(ForestRow.Features)].ColumnType = new VectorDataViewType(NumberDataViewType.Single, features);
-        var trainer = context.BinaryClassification.Trainers.FastTree(new FastTreeBinaryTrainer.Options
+        var data = context.Data.LoadFromEnumerable(rows, schema);
+        return new([.. Enumerable.Range(1, forests).Select(Ensemble)]);
+
+        RegressionTreeEnsemble Ensemble(int seed) => context.BinaryClassification.Trainers.FastTree(new FastTreeBinaryTrainer.Options
         {
             NumberOfTrees = trees,
             NumberOfLeaves = leaves,
@@ -35,9 +45,8 @@ internal sealed class GrownForest
             BaggingSize = 1,
             BaggingExampleFraction = 0.7,
             NumberOfThreads = Environment.ProcessorCount,
-            Seed = 1,
-        });
-        return new(trainer.Fit(context.Data.LoadFromEnumerable(rows, schema)).Model.SubModel.TrainedTreeEnsemble);
+            Seed = seed,
+        }).Fit(data).Model.SubModel.TrainedTreeEnsemble;
     }
 
     /// <summary>Gives the sum of the trees.</summary>

@@ -28,15 +28,16 @@ internal static class StrikeStudy
         Console.WriteLine("|---|---|" + string.Concat(Enumerable.Repeat("---|", Rates.Length * Drives.Length)));
         foreach (var kind in Enum.GetValues<StudyKind>())
         {
-            foreach (var rate in Rates)
+            var cells = (from rate in Rates from drive in Drives select (rate, drive)).ToList();
+            var done = new StudyTally[cells.Count];
+            Parallel.For(0, cells.Count, new() { MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
+                done[i] = Windows(kind, cells[i].drive.Supply, cells[i].drive.Strokes, cells[i].rate, (windows + 15) / 16, seed));
+            for (var i = 0; i < cells.Count; i++)
             {
-                foreach (var (supply, strokes) in Drives)
-                {
-                    tallies[(kind, rate, supply * strokes)] = Windows(kind, supply, strokes, rate, (windows + 15) / 16, seed);
-                }
+                tallies[(kind, cells[i].rate, cells[i].drive.Supply * cells[i].drive.Strokes)] = done[i];
             }
 
-            Console.WriteLine($"| {Words(kind)} | {Sum(tallies, kind).Windows} |" + string.Concat(Rates.SelectMany(rate => Drives.Select(drive => Cell(tallies[(kind, rate, drive.Supply * drive.Strokes)])))));
+            Console.WriteLine($"| {Words(kind)} | {Sum(tallies, other => other == kind).Windows} |" + string.Concat(done.Select(Cell)));
         }
 
         RocPicture.Write(picture, tallies, $"strike-study {windows} {seed}");
@@ -52,18 +53,11 @@ internal static class StrikeStudy
         for (var run = 0; tally.Windows < windows; run++)
         {
             var made = new StudyRun(kind, supply, strokes, rate, Hash(seed, (int)kind, rate, supply * strokes, run), space);
-            if (kind <= StudyKind.FaintContact && double.IsInfinity(made.Onset))
+            foreach (var reading in double.IsInfinity(made.From) ? [] : Measure(made, supply * strokes, rate))
             {
-                continue;
-            }
-
-            // The run wraps round: its first half second may ring with its end. A strike's window is one that starts after the onset.
-            var from = Math.Max(0.5, double.IsInfinity(made.Onset) ? 0 : made.Onset);
-            foreach (var reading in Measure(made, supply * strokes, rate))
-            {
-                if (reading.StartSeconds >= from && reading.StartSeconds + reading.LengthSeconds < made.Seconds - 0.05 && tally.Windows < windows)
+                if (made.Counts(reading.StartSeconds, reading.StartSeconds + reading.LengthSeconds) && tally.Windows < windows)
                 {
-                    tally.Take(reading.StrikeScore);
+                    tally.Take(reading.StrikeScore, reading.StrikePossible);
                 }
             }
         }
@@ -71,16 +65,18 @@ internal static class StrikeStudy
         return tally;
     }
 
-    /// <summary>Measures a run as the program would.</summary>
-    public static IReadOnlyList<WindowReading> Measure(StudyRun run, double nominal, int rate, IBlowListener? listener = null, Action<WindowReading>? each = null)
+    /// <summary>Measures a run as the program would, from a time in seconds on.</summary>
+    public static IReadOnlyList<WindowReading> Measure(StudyRun run, double nominal, int rate, IBlowListener? listener = null, Action<WindowReading>? each = null, double from = StudyRun.Skipped)
     {
-        var block = new SampleBlock(3, run.Axes[0].Length) { RateHz = rate, FullScale = run.FullScale };
+        var skipped = (int)(from * rate);
+        var count = run.Axes[0].Length - skipped;
+        var block = new SampleBlock(3, count) { RateHz = rate, FullScale = run.FullScale, StartSeconds = (double)skipped / rate };
         for (var axis = 0; axis < 3; axis++)
         {
-            run.Axes[axis].CopyTo(block.Fill(axis));
+            run.Axes[axis].AsSpan(skipped).CopyTo(block.Fill(axis));
         }
 
-        block.SetCount(run.Axes[0].Length);
+        block.SetCount(count);
         var taker = new Taker(each);
         new StrokeMeter(new() { Axes = [Axis.X, Axis.Y, Axis.Z], RateHz = rate, NominalHz = nominal, StillBelowMetres = 0.01e-3, FullScale = run.FullScale, Blows = listener })
             .Add(block, taker);
@@ -122,12 +118,12 @@ internal static class StrikeStudy
         _ => "bad connector",
     };
 
-    private static StudyTally Sum(Dictionary<(StudyKind Kind, int Rate, int Hertz), StudyTally> tallies, params StudyKind[] kinds)
+    private static StudyTally Sum(Dictionary<(StudyKind Kind, int Rate, int Hertz), StudyTally> tallies, Func<StudyKind, bool> which, int? rate = null)
     {
         var sum = new StudyTally();
         foreach (var (key, tally) in tallies)
         {
-            if (kinds.Contains(key.Kind))
+            if (which(key.Kind) && (rate is null || key.Rate == rate))
             {
                 sum.Take(tally);
             }
@@ -147,21 +143,37 @@ internal static class StrikeStudy
     {
         var targets = new Targets();
         Console.WriteLine();
+        Console.WriteLine("| rate | strikes of 30 % and more: called | possible | ruled out | faint: called | possible | ruled out | without strike: called | possible |\n|---|---|---|---|---|---|---|---|---|");
         foreach (var rate in Rates)
         {
-            Share("strikes of 30 % and more", kind => kind < StudyKind.Faint, rate, Detected);
-            Share("faint strikes", kind => kind is >= StudyKind.Faint and <= StudyKind.FaintContact, rate, DetectedFaint);
+            var (strong, faint, none) = (Sum(tallies, kind => kind < StudyKind.Faint, rate), Sum(tallies, Faint, rate), Sum(tallies, kind => kind > StudyKind.FaintContact, rate));
+            Console.WriteLine(string.Create(
+                CultureInfo.InvariantCulture,
+                $"| {rate} Hz | {Per(strong, strong.Called)} | {Per(strong, strong.Possible)} | {Per(strong, strong.RuledOut)} | {Per(faint, faint.Called)} | {Per(faint, faint.Possible)} | {Per(faint, faint.RuledOut)} | {Per(none, none.Called)} | {Per(none, none.Possible)} |"));
         }
 
-        var quiet = Sum(tallies, [.. Enum.GetValues<StudyKind>().Where(kind => kind > StudyKind.FaintContact)]);
+        Console.WriteLine();
+        foreach (var rate in Rates)
+        {
+            var strong = Sum(tallies, kind => kind < StudyKind.Faint, rate);
+            targets.Below($"strikes of 30 % and more ruled out at {rate} Hz", 100.0 * strong.RuledOut / strong.Windows, 100 * (1 - Detected), "%");
+            Share("strikes of 30 % and more", kind => kind < StudyKind.Faint, rate, Detected);
+            Share("faint strikes", Faint, rate, DetectedFaint);
+        }
+
+        var quiet = Sum(tallies, kind => kind > StudyKind.FaintContact);
         targets.Below($"false calls in {quiet.Windows} windows, a million", 1e6 * quiet.Called / quiet.Windows, 1e6 * FalseCalls + 0.5, "");
         return targets.Status;
 
         void Share(string name, Func<StudyKind, bool> which, int rate, double least)
         {
-            var all = tallies.Where(pair => which(pair.Key.Kind) && pair.Key.Rate == rate).Select(pair => pair.Value).ToList();
-            targets.AtLeast($"{name} at {rate} Hz", 100.0 * all.Sum(tally => tally.Called) / all.Sum(tally => tally.Windows), 100 * least, "%");
+            var all = Sum(tallies, which, rate);
+            targets.AtLeast($"{name} at {rate} Hz", 100.0 * all.Called / all.Windows, 100 * least, "%");
         }
+
+        static bool Faint(StudyKind kind) => kind is >= StudyKind.Faint and <= StudyKind.FaintContact;
+
+        static string Per(StudyTally tally, int some) => (100.0 * some / tally.Windows).ToString("0.##", CultureInfo.InvariantCulture) + " %";
     }
 
     private sealed class Taker(Action<WindowReading>? each) : IWindowSink

@@ -9,16 +9,19 @@ namespace StrokeWatch.Benchmarks.Strikes;
 /// </summary>
 internal sealed class StudyMachine
 {
-    private const int Table = 4096;
+    private const int Table = StudyWave.Points;
     private const double PitchDamping = 0.3;
     private readonly (double Omega, double Damping, double Share, double Cos, double Sin)[] modes;
     private readonly double ellipse, corner, place;
     private readonly double[] pull = new double[Table];
     private readonly int strokes;
+    private readonly DriveKind kind;
+    private readonly double resistance, bias, fine;
+    private double scale;
 
-    public StudyMachine(Random random, double supplyHz, int strokesPerCycle, double cyclesHz, double rate, double firing)
+    public StudyMachine(Random random, double supplyHz, int strokesPerCycle, double cyclesHz, double rate, double fineRate, double firing)
     {
-        (strokes, Hertz) = (strokesPerCycle, cyclesHz);
+        (strokes, Hertz, fine) = (strokesPerCycle, cyclesHz, fineRate);
         var nominal = supplyHz * strokesPerCycle;
         var (tray, body) = (35 * Draw.Between(random, 0.6, 1.6), 70 * Draw.Between(random, 0.6, 1.6));
         var reduced = TwoMass.ReducedMass(tray, body);
@@ -37,11 +40,22 @@ internal sealed class StudyMachine
         (ellipse, place) = (Draw.Between(random, 0, 0.05), Draw.Between(random, 0.3, 1.7));
         corner = 2 * Math.PI * rate * Draw.Between(random, 0.3, 0.42);
         (LineSin, LineCos) = Math.SinCos(Draw.Between(random, 15, 35) * Math.PI / 180);
-        var kind = strokesPerCycle == 2 ? DriveKind.FullWave : random.NextDouble() < 0.7 ? DriveKind.HalfWave : DriveKind.MagnetBiased;
+        kind = strokesPerCycle == 2 ? DriveKind.FullWave : random.NextDouble() < 0.7 ? DriveKind.HalfWave : DriveKind.MagnetBiased;
         Firing = firing;
-        FillPull(kind, firing, Draw.Between(random, 0.05, 0.2), Draw.Between(random, 0.7, 1.5));
+        (resistance, bias) = (Draw.Between(random, 0.05, 0.2), Draw.Between(random, 0.7, 1.5));
+        FillPull(firing);
         Stroke = 1.6e-3 * Math.Pow(60 / nominal, 2) * Draw.Between(random, 0.6, 1.2);
         Scale();
+    }
+
+    private StudyMachine(StudyMachine of, MechanicalParameters parts, double modal)
+    {
+        (strokes, kind, resistance, bias, fine, scale) = (of.strokes, of.kind, of.resistance, of.bias, of.fine, of.scale);
+        (ellipse, corner, place) = (of.ellipse, of.corner, of.place);
+        (Parts, Hertz, Firing, Stroke, PeakPull) = (parts, of.Hertz, of.Firing, of.Stroke, of.PeakPull);
+        (TrayMotion, Opening, LineSin, LineCos) = (of.TrayMotion, of.Opening, of.LineSin, of.LineCos);
+        modes = [.. of.modes.Select(mode => mode with { Omega = mode.Omega * modal })];
+        of.pull.CopyTo(pull, 0);
     }
 
     /// <summary>Gets the moving parts.</summary>
@@ -75,14 +89,24 @@ internal sealed class StudyMachine
 
     public double LineCos { get; }
 
-    /// <summary>Gives the pull in N at a time in stroke cycles.</summary>
-    public double Pull(double cycles)
+    /// <summary>Gives the same machine with another load: the tray's mass times a factor, its modes moved by a part of it.</summary>
+    public StudyMachine Loaded(double factor) => new(this, Parts with { TrayKilograms = Parts.TrayKilograms * factor }, Math.Pow(factor, -0.2));
+
+    /// <summary>Gives the same machine with its supply cut at another angle.</summary>
+    public StudyMachine Fired(double firing)
     {
-        var at = cycles / strokes * Table;
-        var whole = Math.Floor(at);
-        var i = (int)(whole % Table);
-        return pull[i] + ((at - whole) * (pull[(i + 1) % Table] - pull[i]));
+        var other = new StudyMachine(this, Parts, 1);
+        other.FillPull(firing);
+        for (var i = 0; i < Table; i++)
+        {
+            other.pull[i] *= scale;
+        }
+
+        return other;
     }
+
+    /// <summary>Gives the pull in N at a time in stroke cycles.</summary>
+    public double Pull(double cycles) => StudyWave.At(pull, cycles / strokes);
 
     /// <summary>Gives what the sensor feels along the tray's x and z axes, in m/s² a newton, of a force that pushes armature and core apart and of one that pushes the tray.</summary>
     public (Complex ApartX, Complex ApartZ, Complex PushX, Complex PushZ) Transfer(double hertz)
@@ -122,7 +146,7 @@ internal sealed class StudyMachine
         return (s * s * (d - spring) / determinant, s * s * d / determinant, (d - spring + a - spring) / determinant);
     }
 
-    private void FillPull(DriveKind kind, double firing, double resistance, double bias)
+    private void FillPull(double firing)
     {
         var circuit = new FluxCircuit(new()
         {
@@ -142,6 +166,8 @@ internal sealed class StudyMachine
         {
             pull[i] = pull[i + (Table / 2)] = (pull[i] + pull[i + (Table / 2)]) / 2;
         }
+
+        StudyWave.Limit(pull, Hertz / strokes, fine);
     }
 
     private void Scale()
@@ -154,7 +180,7 @@ internal sealed class StudyMachine
 
         var s = new Complex(0, 2 * Math.PI * Hertz);
         var (apart, _, opening) = Rigid(s);
-        var scale = Fundamental / Complex.Abs(first * apart);
+        scale = Fundamental / Complex.Abs(first * apart);
         for (var i = 0; i < Table; i++)
         {
             pull[i] *= scale;

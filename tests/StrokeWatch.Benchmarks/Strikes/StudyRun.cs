@@ -10,20 +10,34 @@ namespace StrokeWatch.Benchmarks.Strikes;
 /// </summary>
 internal sealed class StudyRun
 {
+    /// <summary>Seconds at the begin in which the run's end may ring: it wraps round.</summary>
+    public const double Skipped = 0.5;
+
     private const double RangeG = 64;
+
+    /// <summary>So long after the last of the strikes that end they may ring.</summary>
+    private const double RingSeconds = 0.3;
+
     private readonly Random random;
     private readonly StudyKind kind;
     private readonly int supply, strokes, rate, count, fine;
     private readonly double seconds, hertz;
     private readonly bool elsewhere;
+    private readonly bool ends;
+    private readonly double turn;
+    private readonly double supplied;
+    private StudyMachine? loaded;
+    private double loadSeconds;
+    private double begin;
+    private StudyContact? contact;
     private readonly Complex[] force;
     private readonly Complex[] sample;
 
-    public StudyRun(StudyKind kind, int supplyHz, int strokesPerCycle, int rateHz, int seed, StudyWorkspace space, bool quieter = false, bool elsewhere = false)
+    public StudyRun(StudyKind kind, int supplyHz, int strokesPerCycle, int rateHz, int seed, StudyWorkspace space, bool quieter = false, bool elsewhere = false, bool ends = false)
     {
         random = new Random(seed);
         (this.kind, supply, strokes, rate) = (kind, supplyHz, strokesPerCycle, rateHz);
-        this.elsewhere = elsewhere;
+        (this.elsewhere, this.ends) = (elsewhere, ends);
         count = rateHz switch { <= 1200 => 4096, <= 2400 => 8192, <= 4800 => 16384, _ => 32768 };
         fine = rateHz <= 4800 ? 32768 : 65536;
         seconds = (double)count / rateHz;
@@ -34,8 +48,17 @@ internal sealed class StudyRun
         hertz = cycles / seconds;
         force = space.Values(fine);
         sample = count == fine ? new Complex[count] : space.Values(count);
-        Machine = new(random, supply, strokes, hertz, rate, FiringDegrees());
-        Lay(kind is StudyKind.StrikeContact or StudyKind.FaintContact);
+
+        // What begins, begins here; at the same instant the supply may change, and the load at some other.
+        turn = Draw.Between(random, 1.9, 2.4);
+        supplied = Draw.Coin(random, 0.3) ? Draw.Between(random, 0.9, 1.1) : 1;
+        Machine = new(random, supply, strokes, hertz, rate, fine / seconds, FiringDegrees());
+        if (Draw.Coin(random, 0.3))
+        {
+            (loaded, loadSeconds) = (Machine.Loaded(Draw.Between(random, 0.93, 1.07)), Draw.Between(random, 0.8, seconds - 0.8));
+        }
+
+        Lay();
         Carry(space);
         Finish(quieter);
     }
@@ -45,8 +68,8 @@ internal sealed class StudyRun
     /// <summary>Gets the length in seconds.</summary>
     public double Seconds => seconds;
 
-    /// <summary>Gets when the strikes begin, in seconds; infinite where there are none.</summary>
-    public double Onset { get; private set; } = double.PositiveInfinity;
+    /// <summary>Gets from when on windows count, in seconds: of strikes their begin, of all else the time when the run's end no longer rings in it; infinite where the run is none of its kind.</summary>
+    public double From { get; private set; } = Skipped;
 
     /// <summary>Gets the peak force of the strikes over the magnet's peak pull.</summary>
     public double ForceShare { get; private set; }
@@ -62,32 +85,41 @@ internal sealed class StudyRun
     /// <summary>Gets the samples of each axis in m/s².</summary>
     public double[][] Axes { get; } = new double[3][];
 
-    private bool Strikes => kind <= StudyKind.FaintContact;
+    /// <summary>Says whether a window, in seconds of the run, shows what the run is of.</summary>
+    public bool Counts(double start, double end) =>
+        start >= From && end < seconds - 0.05 && (contact is null || contact.Strikes(start, end, kind == StudyKind.FaintContact ? 0.15 : 0.3));
+
+    /// <summary>Gives the supply's pull over the usual one, at a time in seconds.</summary>
+    private double Supply(double t) => t < turn ? 1 : supplied;
 
     private double FiringDegrees() =>
         kind == StudyKind.PhaseCut || (kind != StudyKind.Healthy && Draw.Coin(random)) ? Draw.Between(random, 30, 150) : 0;
 
-    private void Lay(bool contact)
+    private void Lay()
     {
         Array.Clear(force);
+        if (kind is StudyKind.StrikeContact or StudyKind.FaintContact)
+        {
+            contact = new(random, Machine, seconds, fine, turn, Supply);
+            var (low, high) = kind == StudyKind.FaintContact ? (0.15, 0.30) : (0.30, 2.0);
+            (From, Every) = (contact.Lay(force, low, high) ? turn : double.PositiveInfinity, 0);
+            ForceShare = contact.ForceShare;
+            return;
+        }
+
+        // A controller that is turned: another cut from an instant on, the stroke with it.
+        var other = kind == StudyKind.PhaseCut && Draw.Coin(random) ? Machine.Fired(Math.Clamp(Machine.Firing + Draw.Between(random, -40, 40), 30, 150)) : Machine;
         var swing = kind == StudyKind.Lumps ? Draw.Between(random, 0, 0.05) : 0.0;
         var (swingHz, swingPhase) = (Draw.Between(random, 1, 6), Draw.Between(random, 0, 6));
         for (var i = 0; i < fine; i++)
         {
             var t = i * seconds / fine;
-            var pull = Machine.Pull(hertz * t) * (swing == 0 ? 1 : 1 + (swing * Math.Sin((2 * Math.PI * Math.Round(swingHz * seconds) / seconds * t) + swingPhase)));
-            force[i] = new(-pull, 0);
+            var pull = Supply(t) * (t < turn ? Machine : other).Pull(hertz * t);
+            force[i] = new(-pull * (swing == 0 ? 1 : 1 + (swing * Math.Sin((2 * Math.PI * Math.Round(swingHz * seconds) / seconds * t) + swingPhase))), 0);
         }
 
-        if (contact)
-        {
-            LayContact();
-        }
-        else if (Strikes)
-        {
-            LayStrikes();
-        }
-
+        // What looks like a strike is there all the time, or begins as a strike does.
+        begin = Draw.Coin(random) ? 0 : turn;
         switch (kind)
         {
             case StudyKind.Impacts:
@@ -102,6 +134,9 @@ internal sealed class StudyRun
             case StudyKind.Rub:
                 LayRub();
                 break;
+            case < StudyKind.Healthy:
+                LayStrikes();
+                break;
         }
     }
 
@@ -110,91 +145,15 @@ internal sealed class StudyRun
     {
         Every = kind is StudyKind.StrikeEverySecond or StudyKind.FaintEverySecond ? 2 : kind is StudyKind.StrikeEveryThird or StudyKind.FaintEveryThird ? 3 : 1;
         ForceShare = kind >= StudyKind.Faint ? Draw.Between(random, 0.15, 0.30) : Draw.Log(random, 0.30, 1.5);
-        Onset = Draw.Between(random, 1, 1.6);
+        From = ends ? turn + RingSeconds : turn;
         var (length, spread) = (Draw.Log(random, 0.3e-3, 1e-3), Draw.Between(random, 0, 0.3));
-        var nearest = elsewhere ? random.NextDouble() : Machine.Nearest;
-        for (var cycle = Math.Ceiling(Onset * hertz); cycle < hertz * seconds; cycle += Every)
+        var nearest = Machine.Nearest + (elsewhere ? Draw.Between(random, -0.1, 0.1) : 0);
+        var (first, last) = ends ? (0, turn) : (turn, seconds);
+        for (var cycle = Math.Ceiling(first * hertz); cycle < hertz * last; cycle += Every)
         {
             var peak = ForceShare * Machine.PeakPull * (1 + (spread * Draw.Between(random, -1, 1)));
             var middle = ((cycle + nearest) / hertz) + (2e-5 * Draw.Normal(random));
             Pulse(middle - (length / 2), length, peak, 1);
-        }
-    }
-
-    /// <summary>Runs the two masses against a gap that is a little too small and takes the contact's force.</summary>
-    private void LayContact()
-    {
-        const int Parts = 6;
-        var peaks = new List<double>();
-        var parts = Machine.Parts;
-        var deep = Machine.PeakPull;
-        var law = ContactLaw.From(Draw.Log(random, 0.3e-3, 1e-3), Draw.Between(random, 0.3, 0.7), 0.1, TwoMass.ReducedMass(parts.TrayKilograms, parts.BodyKilograms));
-        var share = kind == StudyKind.FaintContact ? (Low: 0.15, High: 0.30) : (Low: 0.30, High: 2.0);
-        var mean = Enumerable.Range(0, 4096).Average(i => Machine.Pull(2.0 * i / 4096));
-        var (sag, amplitude) = (mean / parts.Stiffness, Complex.Abs(Machine.Opening));
-        var depth = Draw.Log(random, 0.001, 0.1);
-        for (var attempt = 0; attempt < 8; attempt++)
-        {
-            // A quarter of the run tells whether the gap is worth the whole.
-            Hammer(fine / 4);
-            if (Fits(seconds / 4))
-            {
-                Hammer(fine);
-                if (Fits(seconds))
-                {
-                    return;
-                }
-            }
-
-            depth = Math.Min(0.5, depth * (ForceShare < share.Low ? 1.7 : 0.45));
-        }
-
-        Onset = double.PositiveInfinity;
-
-        // What counts is the usual blow, not the hardest; at least one blow in three cycles.
-        bool Fits(double length)
-        {
-            peaks.Sort();
-            ForceShare = peaks.Count == 0 ? 0 : peaks[peaks.Count / 2] / deep;
-            (Onset, Every) = (0, 0);
-            return peaks.Count >= 0.3 * hertz * length && ForceShare >= share.Low && ForceShare < share.High;
-        }
-
-        void Hammer(int until)
-        {
-            var h = seconds / fine / Parts;
-            var motion = new TwoMassMotion(parts with { ContactGap = sag + (amplitude * (1 - depth)), Contact = law });
-            var omega = 2 * Math.PI * hertz;
-            var tray = Machine.TrayMotion;
-            var body = tray - Machine.Opening;
-            var start = -(int)(0.6 / h);
-            var turn = Complex.FromPolarCoordinates(1, omega * start * h);
-            motion.Set((tray * turn).Real - (sag / 2), -(tray * turn).Imaginary * omega, (body * turn).Real + (sag / 2), -(body * turn).Imaginary * omega);
-            double peak = 0, sum = 0;
-            peaks.Clear();
-            for (var i = start; i < until * Parts; i++)
-            {
-                var from = hertz * i * h + 64 * hertz;
-                motion.Step(h, (Machine.Pull(from), Machine.Pull(from + (hertz * h / 2)), Machine.Pull(from + (hertz * h))), default);
-                if (i < 0)
-                {
-                    continue;
-                }
-
-                sum += motion.ContactForce;
-                peak = Math.Max(peak, motion.ContactForce);
-                if (motion.ContactForce == 0 && peak > 0)
-                {
-                    peaks.Add(peak);
-                    peak = 0;
-                }
-
-                if (i % Parts == Parts - 1)
-                {
-                    force[i / Parts] = new(sum / Parts - Machine.Pull(hertz * ((i / Parts) + 0.5) * seconds / fine), 0);
-                    sum = 0;
-                }
-            }
         }
     }
 
@@ -203,7 +162,7 @@ internal sealed class StudyRun
         var (rateHz, length) = (Draw.Log(random, 0.5, 60), Draw.Between(random, 0.2e-3, 1e-3));
         var most = Machine.Parts.TrayKilograms * Machine.Fundamental;
         var mean = most * Draw.Log(random, 0.02, 1);
-        for (var t = Draw.Exponential(random) / rateHz; t < seconds; t += Draw.Exponential(random) / rateHz)
+        for (var t = begin + (Draw.Exponential(random) / rateHz); t < seconds; t += Draw.Exponential(random) / rateHz)
         {
             Pulse(t, length, -Math.Min(most, mean * Draw.Exponential(random)) * Machine.LineSin, 2);
         }
@@ -216,7 +175,7 @@ internal sealed class StudyRun
         var own = Draw.Coin(random);
         var (interval, scatter) = (Draw.Between(random, 0.5, 2.5) / hertz, Draw.Between(random, 0.15, 0.5));
         var wander = Draw.Between(random, 0.15, 0.5);
-        for (double t = 0, cycle = 0; t < seconds && cycle < seconds * hertz - 1; cycle++)
+        for (double t = begin, cycle = Math.Ceiling(begin * hertz); t < seconds && cycle < seconds * hertz - 1; cycle++)
         {
             var at = own ? t : (cycle + 0.5 + (wander * Draw.Between(random, -1, 1))) / hertz;
             Pulse(at, length, peak * Math.Exp(0.4 * Draw.Normal(random)), 2);
@@ -246,7 +205,7 @@ internal sealed class StudyRun
     /// <summary>Friction over a part of the stroke: it builds up over a short slide (Dahl's model, from memory) and turns about with the motion.</summary>
     private void LayRub()
     {
-        const int Points = 4096;
+        const int Points = StudyWave.Points;
         var peak = Machine.PeakPull * Draw.Log(random, 0.01, 0.10);
         var (part, slide, ramp) = (Draw.Between(random, 0.2, 1), Draw.Between(random, 40e-6, 150e-6) / Machine.Stroke, Draw.Coin(random) ? 1 : Draw.Between(random, 0.2, 0.5));
         var side = Draw.Coin(random) ? 1 : -1;
@@ -262,10 +221,10 @@ internal sealed class StudyRun
             friction[i % Points] = -peak * depth * held;
         }
 
-        for (var i = 0; i < fine; i++)
+        StudyWave.Limit(friction, hertz, fine / seconds);
+        for (var i = (int)Math.Ceiling(begin / seconds * fine); i < fine; i++)
         {
-            var cycles = hertz * i * seconds / fine;
-            force[i] += new Complex(0, friction[(int)((cycles - Math.Floor(cycles)) * Points)]);
+            force[i] += new Complex(0, StudyWave.At(friction, hertz * i * seconds / fine));
         }
     }
 
@@ -284,23 +243,42 @@ internal sealed class StudyRun
     private void Carry(StudyWorkspace space)
     {
         space.Transform(fine).Transform(force);
-        Array.Clear(sample);
+        if (loaded is null)
+        {
+            Carry(space, Machine, sample);
+            return;
+        }
+
+        // The load changes within a third of a second.
+        var before = new Complex[count];
+        Carry(space, Machine, before);
+        Carry(space, loaded, sample);
+        for (var i = 0; i < count; i++)
+        {
+            var after = Math.Clamp((((double)i / rate) - loadSeconds) / 0.3, 0, 1);
+            sample[i] = (after * sample[i]) + ((1 - after) * before[i]);
+        }
+    }
+
+    private void Carry(StudyWorkspace space, StudyMachine machine, Complex[] into)
+    {
+        Array.Clear(into);
         var last = (int)(0.58 * count);
         for (var k = 1; k <= last; k++)
         {
             var (a, b) = (force[k], Complex.Conjugate(force[fine - k]));
             var (apart, push) = ((a + b) / 2, (a - b) / new Complex(0, 2));
-            var t = Machine.Transfer(k / seconds);
+            var t = machine.Transfer(k / seconds);
             var share = (double)k / count;
             var keep = share <= 0.42 ? 1 : Math.Pow(Math.Cos(Math.PI / 2 * (share - 0.42) / 0.16), 2);
             var (x, z) = (keep / fine * ((apart * t.ApartX) + (push * t.PushX)), keep / fine * ((apart * t.ApartZ) + (push * t.PushZ)));
 
             // x in the real, z in the imaginary part of one transform; what lies above half the rate folds back by itself.
-            sample[k % count] += x + (Complex.ImaginaryOne * z);
-            sample[(count - k) % count] += Complex.Conjugate(x) + (Complex.ImaginaryOne * Complex.Conjugate(z));
+            into[k % count] += x + (Complex.ImaginaryOne * z);
+            into[(count - k) % count] += Complex.Conjugate(x) + (Complex.ImaginaryOne * Complex.Conjugate(z));
         }
 
-        space.Transform(count).Transform(sample, back: true);
+        space.Transform(count).Transform(into, back: true);
     }
 
     private void Finish(bool quieter)
@@ -351,7 +329,7 @@ internal sealed class StudyRun
             var (sin, cos) = Math.SinCos(Draw.Between(random, 0, Math.PI));
             var amplitude = peak * Math.Pow(k, -slope) * (k == 1 ? 1 : random.NextDouble());
             var phase = Draw.Between(random, 0, 2 * Math.PI);
-            for (var i = 0; i < count; i++)
+            for (var i = (int)(begin * rate); i < count; i++)
             {
                 var value = amplitude * Math.Sin((2 * Math.PI * k * other * i / rate) + phase);
                 Axes[0][i] += cos * value;
@@ -365,7 +343,7 @@ internal sealed class StudyRun
         var (rateHz, most) = (Draw.Log(random, 0.2, 40), RangeG * Gravity.Standard * Draw.Log(random, 0.02, 1));
         var drop = Draw.Coin(random, 0.3);
         var only = random.Next(4);
-        for (var t = Draw.Exponential(random) / rateHz; t < seconds; t += Draw.Exponential(random) / rateHz)
+        for (var t = begin + (Draw.Exponential(random) / rateHz); t < seconds; t += Draw.Exponential(random) / rateHz)
         {
             var (from, length, height) = ((int)(t * rate), random.Next(1, 4), most * Draw.Between(random, -1, 1));
             for (var axis = 0; axis < 3; axis++)

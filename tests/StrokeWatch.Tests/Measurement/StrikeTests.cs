@@ -104,15 +104,30 @@ public sealed class StrikeTests
         // Faint irregular contact is the study's alone: half of its windows are called.
         foreach (var kind in Enum.GetValues<StudyKind>().Except([StudyKind.FaintContact]))
         {
-            // Contact of a gap that is too small takes long to simulate.
+            // Contact of a gap that is too small takes long to simulate; a run of it is five windows, all heard or none.
             var contact = kind is StudyKind.StrikeContact;
             foreach (var (supply, strokes) in contact ? [(60, 1)] : ((int, int)[])[(50, 1), (60, 2)])
             {
-                var tally = StrikeStudy.Windows(kind, supply, strokes, 3200, 24, seed: 41);
-                var (least, most) = kind > StudyKind.FaintContact ? (0, 0) : contact ? (22, 24) : kind < StudyKind.Faint ? (23, 24) : (18, 24);
+                var tally = StrikeStudy.Windows(kind, supply, strokes, 3200, contact ? 96 : 24, seed: 41);
+                var (least, most) = kind > StudyKind.FaintContact ? (0, 0) : contact ? (90, 96) : kind < StudyKind.Faint ? (23, 24) : (18, 24);
                 Assert.True(tally.Called >= least && tally.Called <= most, $"{kind} at {supply * strokes} Hz: {tally.Called} of {tally.Windows} called");
+                Assert.True(kind >= StudyKind.Faint || tally.RuledOut == 0, $"{kind} at {supply * strokes} Hz: {tally.RuledOut} ruled out");
             }
         }
+    }
+
+    /// <summary>At 1 kHz many strikes look like the magnet's own orders: what is not called is left open, and a machine without strike is ruled out in part.</summary>
+    [Fact]
+    public void At_one_kilohertz_a_strike_that_is_not_called_is_not_ruled_out()
+    {
+        foreach (var kind in new[] { StudyKind.Strike, StudyKind.StrikeEverySecond, StudyKind.StrikeEveryThird, StudyKind.StrikeContact })
+        {
+            var tally = StrikeStudy.Windows(kind, 60, 1, 1000, kind == StudyKind.StrikeContact ? 40 : 150, seed: 43);
+            Assert.True(tally.RuledOut <= 1, $"{kind}: {tally.Called} called, {tally.Possible} possible, {tally.RuledOut} ruled out of {tally.Windows}");
+        }
+
+        var healthy = StrikeStudy.Windows(StudyKind.Healthy, 60, 1, 1000, 150, seed: 44);
+        Assert.True(healthy.Called == 0 && healthy.RuledOut > 30, $"healthy: {healthy.Called} called, {healthy.RuledOut} of {healthy.Windows} ruled out");
     }
 
     /// <summary>Hammering may flatten the tops of the waveform as a rail does; where the stated range lies far above them it is listened to all the same.</summary>

@@ -108,6 +108,7 @@ internal static class ReportWords
 
     public static string Of(StrikeSummary strike) =>
         strike.Found ? $"Strike heard from {Figure.Of(strike.FirstSeconds ?? 0, 1)} s on, in {Windows(strike.Windows)}. Stop the feeder"
+        : strike is { ScoreMax: { } most, Open: true } ? $"None heard, but one cannot be ruled out in {Figure.Count(strike.Possible)} of {Windows(strike.Judged)}; a higher sampling rate tells more (largest score {Figure.Of(most, 2)}; 1 is the threshold)"
         : strike.ScoreMax is { } score ? $"None heard (largest score {Figure.Of(score, 2)}; 1 is the threshold)"
         : "Could not be judged";
 

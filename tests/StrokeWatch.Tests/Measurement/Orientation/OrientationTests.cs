@@ -136,7 +136,7 @@ public sealed class OrientationTests
             Decays = [],
             Transitions = [],
             Stroke = new(null, null, null, null, null, null, null, Verdict.Unmeasurable, null),
-            Strike = new(false, null, 0, null, null),
+            Strike = new(false, null, 0, null, null, 0, 0),
             Mounting = mounting,
         };
         var finding = Rules.Look(report).SingleOrDefault(one => one.Id == "sensor-askew");

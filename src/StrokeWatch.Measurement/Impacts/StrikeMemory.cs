@@ -1,0 +1,91 @@
+using StrokeWatch.Measurement.Stroke;
+using StrokeWatch.Measurement.Windows;
+
+namespace StrokeWatch.Measurement.Impacts;
+
+/// <summary>
+/// Remembers how a machine sounded and hears by the difference that a strike has begun: the baseline that a detector learns of the machine by itself while it runs.
+/// None is required: until there is one, and where nothing has changed, <see cref="StrikeDetector"/> alone judges.
+/// </summary>
+/// <remarks>
+/// The memory is the mean over the last windows that were not suspected, over stops and starts too. While a strike is suspected it stands still; what stays suspected
+/// for ten minutes, and by the difference alone, is what the machine now is. A sensor turned or a drive changed begins it anew. Windows must come in their order. A sensor of one axis is heard window by window alone: in what direction the tray moves it does not tell. Nothing is allocated a window.
+/// </remarks>
+internal sealed class StrikeMemory(IBlowListener? listener = null)
+{
+    private const int Longest = 20;
+
+    /// <summary>A window whose score is at least this does not enter the memory, and is not ruled out.</summary>
+    private const double Suspected = 0.5;
+
+    private const double LongestSeconds = 600;
+
+    private readonly OnsetPicture window = new();
+    private readonly OnsetPicture before = new();
+    private readonly OnsetFeatures features = new();
+    private readonly double[] end = new double[OnsetFeatures.Count];
+    private readonly double[] otherEnd = new double[OnsetFeatures.Count];
+    private double suspectedSeconds;
+
+    /// <summary>Completes the reading of a window that was kept and listened to.</summary>
+    public WindowReading Compare(in WindowReading reading, KeptLine kept) => Compare(reading, kept.Fit, kept.Line, kept.RateHz, kept.Heard);
+
+    /// <summary>Completes the reading of a window that was listened to.</summary>
+    public WindowReading Compare(in WindowReading reading, IWindowHarmonics fit, LineHarmonics path, double rateHz, HeardBlows heard)
+    {
+        if (reading.StrikeScore is not { } alone)
+        {
+            return reading;
+        }
+
+        window.Take(fit, path, rateHz, heard);
+        var score = alone;
+        var possible = reading.StrikePossible;
+        if (!before.Fits(window))
+        {
+            before.Clear();
+        }
+        else if (window.Axes > 1 && features.Work(window, before, heard, fit, path, rateHz))
+        {
+            var sum = Sum();
+            var forest = TailedForest.Onsets;
+            score = Math.Max(alone, forest.LogFalseAlarm(sum, rateHz, window.DriveHz) / Math.Log10(StrikeDetector.FalseAlarmEach));
+            possible &= !forest.RulesOut(sum, rateHz, window.DriveHz);
+        }
+
+        Learn(score, alone, reading.LengthSeconds);
+        return reading with
+        {
+            StrikeScore = score,
+            Strike = score >= 1,
+            StrikePossible = score < 1 && (possible || score >= Suspected),
+            StrikeEvery = score >= 1 && heard.Period > 0 ? heard.Period : null,
+        };
+    }
+
+    private double Sum()
+    {
+        features.Side(1, end);
+        features.Side(-1, otherEnd);
+        listener?.TakeOnset(end, otherEnd);
+        var forest = TailedForest.Onsets;
+        return Math.Max(forest.Sum(end), forest.Sum(otherEnd));
+    }
+
+    private void Learn(double score, double alone, double seconds)
+    {
+        if (score < Suspected)
+        {
+            suspectedSeconds = 0;
+            before.Blend(window, Longest);
+            return;
+        }
+
+        suspectedSeconds += seconds;
+        if (before.Count > 0 && suspectedSeconds > LongestSeconds && alone < Suspected)
+        {
+            before.Clear();
+            suspectedSeconds = 0;
+        }
+    }
+}

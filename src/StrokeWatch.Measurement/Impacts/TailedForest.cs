@@ -1,0 +1,83 @@
+using StrokeWatch.Measurement.Trees;
+
+namespace StrokeWatch.Measurement.Impacts;
+
+/// <summary>
+/// A <see cref="DecisionForest"/> grown on the machine model, whose sum is about the logarithm of how much likelier a blow is than anything that looks like it,
+/// and how often machines without strike give such a sum.
+/// </summary>
+/// <remarks>
+/// The benchmark command <c>strike-train</c> grows it and fits the upper tail of the sums that machines without strike give (exponential, as a logarithm
+/// of a likelihood ratio has it at most), by classes of sampling rate and of drive frequency. In the file: features; tails, and of each the highest rate and
+/// drive frequency in Hz for which it holds, intercept and slope, and the sum that strikes reach; forest.
+/// </remarks>
+internal sealed class TailedForest
+{
+    private static readonly Lazy<TailedForest> GrownOnBlows = new(() => new("strike.forest", BlowFeatures.Count));
+    private static readonly Lazy<TailedForest> GrownOnOnsets = new(() => new("onset.forest", OnsetFeatures.Count));
+    private readonly (double RateHz, double DriveHz, double Intercept, double Slope, double Least)[] tails;
+    private readonly DecisionForest forest;
+
+    private TailedForest(string name, int features)
+    {
+        ReadOnlySpan<byte> data = Resource(name);
+        if (DecisionForest.Int(ref data) != features)
+        {
+            throw new InvalidDataException($"{name} was grown on other features than these: run the benchmark command strike-train");
+        }
+
+        tails = new (double, double, double, double, double)[DecisionForest.Int(ref data)];
+        for (var i = 0; i < tails.Length; i++)
+        {
+            tails[i] = (DecisionForest.Float(ref data), DecisionForest.Float(ref data), DecisionForest.Float(ref data), DecisionForest.Float(ref data), DecisionForest.Float(ref data));
+        }
+
+        forest = DecisionForest.Read(ref data);
+    }
+
+    /// <summary>Gets the trees that weigh <see cref="BlowFeatures"/>.</summary>
+    public static TailedForest Blows => GrownOnBlows.Value;
+
+    /// <summary>Gets the trees that weigh <see cref="OnsetFeatures"/>.</summary>
+    public static TailedForest Onsets => GrownOnOnsets.Value;
+
+    /// <summary>Gives the sum of the trees: about the natural logarithm of the likelihood ratio between blows and all else.</summary>
+    public double Sum(ReadOnlySpan<double> numbers) => forest.Sum(numbers);
+
+    /// <summary>Gives the common logarithm of the probability that a window without strike gives such a sum or a greater one.</summary>
+    /// <param name="sum">The sum.</param>
+    /// <param name="rateHz">Sampling rate in Hz.</param>
+    /// <param name="driveHz">Frequency of the stroke in Hz.</param>
+    public double LogFalseAlarm(double sum, double rateHz, double driveHz)
+    {
+        var (_, _, intercept, slope, _) = Tail(rateHz, driveHz);
+        return Math.Min(0, intercept - (slope * sum));
+    }
+
+    /// <summary>Says whether a strike of 30 % and more of the magnet's peak pull gives so small a sum with a probability of no more than <see cref="StrikeDetector.MissedEach"/>.</summary>
+    /// <param name="sum">The sum.</param>
+    /// <param name="rateHz">Sampling rate in Hz.</param>
+    /// <param name="driveHz">Frequency of the stroke in Hz.</param>
+    public bool RulesOut(double sum, double rateHz, double driveHz) => sum < Tail(rateHz, driveHz).Least;
+
+    private (double RateHz, double DriveHz, double Intercept, double Slope, double Least) Tail(double rateHz, double driveHz)
+    {
+        foreach (var tail in tails)
+        {
+            if (rateHz <= tail.RateHz && driveHz <= tail.DriveHz)
+            {
+                return tail;
+            }
+        }
+
+        return tails[^1];
+    }
+
+    private static byte[] Resource(string name)
+    {
+        using var stream = typeof(TailedForest).Assembly.GetManifestResourceStream(name)!;
+        var data = new byte[stream.Length];
+        stream.ReadExactly(data);
+        return data;
+    }
+}

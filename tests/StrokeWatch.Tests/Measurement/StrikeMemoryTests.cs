@@ -1,0 +1,131 @@
+using StrokeWatch.Benchmarks.Strikes;
+using StrokeWatch.Measurement.Impacts;
+using StrokeWatch.Measurement.Stroke;
+using StrokeWatch.Measurement.Windows;
+using Xunit;
+
+namespace StrokeWatch.Tests.Measurement;
+
+/// <summary>What is heard by the difference to the windows before, on seeded runs of the study's machine.</summary>
+public sealed class StrikeMemoryTests
+{
+    private const int Rate = 1000;
+
+    /// <summary>A touch in every cycle shows at 1 kHz as a few low orders, which a magnet's force may make as well: only that they came all at once tells.</summary>
+    [Fact]
+    public void A_strike_that_begins_is_heard_where_the_same_strike_by_itself_could_be_the_magnets_own_orders()
+    {
+        int begun = 0, standing = 0, windows = 0;
+        for (var seed = 0; seed < 60; seed++)
+        {
+            var run = new StudyRun(StudyKind.Strike, 60, 1, Rate, StrikeStudy.Hash(7001, seed), new StudyWorkspace());
+            var all = Counted(run, StrikeStudy.Measure(run, 60, Rate));
+            var onsetLeftOut = Counted(run, StrikeStudy.Measure(run, 60, Rate, from: run.From));
+            (begun, standing, windows) = (begun + all.Count(reading => reading.Strike), standing + onsetLeftOut.Count(reading => reading.Strike), windows + all.Count);
+        }
+
+        Assert.True(begun > 0.8 * windows && standing < begun - (0.05 * windows), $"of {windows} windows {begun} are called, without what was before {standing}");
+    }
+
+    [Fact]
+    public void A_strike_that_ends_and_a_supply_or_load_that_changes_are_none()
+    {
+        foreach (var rate in new[] { 1000, 3200 })
+        {
+            for (var seed = 0; seed < 40; seed++)
+            {
+                var kind = seed % 2 == 0 ? StudyKind.Strike : StudyKind.StrikeEverySecond;
+                var run = new StudyRun(kind, 60, 1, rate, StrikeStudy.Hash(7002, seed), new StudyWorkspace(), ends: true);
+                Assert.DoesNotContain(Counted(run, StrikeStudy.Measure(run, 60, rate)), reading => reading.Strike);
+            }
+        }
+    }
+
+    [Fact]
+    public void While_nothing_has_changed_the_memory_says_nothing_and_follows_slowly()
+    {
+        var (window, before) = (new OnsetPicture(), new OnsetPicture());
+        for (var n = 0; n < 30; n++)
+        {
+            Take(window, [100, 1 + (0.001 * n), 0.5, -0.25], 1);
+            before.Blend(window, 20);
+        }
+
+        Assert.Equal(20, before.Count);
+        Assert.InRange(before.Real[2], 1.005, 1.025);
+        Assert.False(new OnsetFeatures().Work(window, before, new(), Fit, Path([100, before.Real[2], 0.5, -0.25], 1), Rate));
+    }
+
+    [Fact]
+    public void A_line_that_is_told_the_other_way_round_is_no_change_and_another_line_begins_anew()
+    {
+        var (window, before, turned) = (new OnsetPicture(), new OnsetPicture(), new OnsetPicture());
+        Take(window, [100, 1, 0.5, -0.25], 1);
+        before.Blend(window, 20);
+        Take(turned, [100, 1, 0.5, -0.25], -1);
+        Assert.True(before.Fits(turned));
+        for (var k = 1; k <= 4; k++)
+        {
+            Assert.Equal(turned.Real[k], before.Real[k], 12);
+            Assert.Equal(turned.Imaginary[k], before.Imaginary[k], 12);
+        }
+
+        var other = new OnsetPicture();
+        other.Take(Fit, new(new double[] { 0, 100, 1, 0.5, -0.25 }, new double[5], new double[] { 1, 0, 0 }), Rate, new());
+        Assert.False(before.Fits(other));
+        before.Clear();
+        Assert.False(before.Fits(turned));
+    }
+
+    private static IReadOnlyList<WindowReading> Counted(StudyRun run, IEnumerable<WindowReading> readings) =>
+        [.. readings.Where(reading => run.Counts(reading.StartSeconds, reading.StartSeconds + reading.LengthSeconds))];
+
+    private static IWindowHarmonics Fit
+    {
+        get
+        {
+            var kept = new KeptHarmonics();
+            kept.Keep(new Steady());
+            return kept;
+        }
+    }
+
+    private static void Take(OnsetPicture picture, double[] orders, int sign) => picture.Take(Fit, Path(orders, sign), Rate, new());
+
+    /// <summary>Orders as cosines about a moment of the cycle, told along a line or the other way.</summary>
+    private static LineHarmonics Path(double[] orders, int sign)
+    {
+        var (cosine, sine) = (new double[orders.Length + 1], new double[orders.Length + 1]);
+        for (var k = 1; k <= orders.Length; k++)
+        {
+            (cosine[k], sine[k]) = (sign * orders[k - 1] * Math.Cos(0.7 * k), sign * orders[k - 1] * Math.Sin(0.7 * k));
+        }
+
+        return new(cosine, sine, new double[] { 0, 0, sign });
+    }
+
+    private sealed class Steady : IWindowHarmonics
+    {
+        public int Axes => 1;
+
+        public int Orders => 4;
+
+        public double Frequency => 0.06;
+
+        public double MeasuredFrequency => 0.06;
+
+        public int Count => 500;
+
+        public double SquaredResiduals => 5;
+
+        public double ResidualDeviation => 0.1;
+
+        public double CoefficientShare => 2.0 / 500;
+
+        public ReadOnlySpan<double> Cosine(int axis) => new double[5];
+
+        public ReadOnlySpan<double> Sine(int axis) => new double[5];
+
+        public (double Cosine, double Sine) Part(int axis, int part) => default;
+    }
+}
