@@ -55,18 +55,19 @@ internal sealed class OnsetPicture
         var (re, im) = (path.LineCosine[1], path.LineSine[1]);
         var amplitude = Math.Sqrt((re * re) + (im * im));
         var (cos, sin) = amplitude > 0 ? (re / amplitude, im / amplitude) : (1, 0);
+        Span<double> turnCos = stackalloc double[Orders + 1];
+        Span<double> turnSin = stackalloc double[Orders + 1];
         var (c, s) = (cos, sin);
         for (var k = 1; k <= Orders; k++)
         {
-            var (a, b) = (path.LineCosine[k], path.LineSine[k]);
-            (Real[k], Imaginary[k]) = ((a * c) + (b * s), (a * s) - (b * c));
-            for (var axis = 0; axis < Axes; axis++)
-            {
-                (a, b) = (fit.Cosine(axis)[k], fit.Sine(axis)[k]);
-                (axes[(2 * axis * Width) + k], axes[(((2 * axis) + 1) * Width) + k]) = ((a * c) + (b * s), (a * s) - (b * c));
-            }
-
+            (turnCos[k], turnSin[k]) = (c, s);
             (c, s) = ((c * cos) - (s * sin), (s * cos) + (c * sin));
+        }
+
+        Turned(path.LineCosine, path.LineSine, turnCos, turnSin, Real, Imaginary);
+        for (var axis = 0; axis < Axes; axis++)
+        {
+            Turned(fit.Cosine(axis), fit.Sine(axis), turnCos, turnSin, axes.AsSpan(2 * axis * Width, Width), axes.AsSpan(((2 * axis) + 1) * Width, Width));
         }
 
         Floor = Math.Max(2 * fit.ResidualDeviation * fit.ResidualDeviation * fit.CoefficientShare, 1e-12 * Real[1] * Real[1]);
@@ -122,10 +123,9 @@ internal sealed class OnsetPicture
             Imaginary[k] += share * (window.Imaginary[k] - Imaginary[k]);
         }
 
-        for (var i = 0; i < 2 * Axes * Width; i++)
-        {
-            axes[i] += share * (window.axes[i] - axes[i]);
-        }
+        var mean = axes.AsSpan(0, 2 * Axes * Width);
+        Stroke.Lanes.Weigh(mean, 1 - share, mean);
+        Stroke.Lanes.AddWeighted(window.axes.AsSpan(0, mean.Length), share, mean);
 
         for (var s = 0; s < Varied.Length; s++)
         {
@@ -134,6 +134,16 @@ internal sealed class OnsetPicture
 
         (Floor, DriveHz) = (Floor + (share * (window.Floor - Floor)), window.DriveHz);
         window.direction.CopyTo(direction, 0);
+    }
+
+    private static void Turned(ReadOnlySpan<double> cosine, ReadOnlySpan<double> sine, ReadOnlySpan<double> turnCos, ReadOnlySpan<double> turnSin, Span<double> real, Span<double> imaginary)
+    {
+        for (var k = 1; k < turnCos.Length; k++)
+        {
+            var (a, b, c, s) = (cosine[k], sine[k], turnCos[k], turnSin[k]);
+            real[k] = (a * c) + (b * s);
+            imaginary[k] = (a * s) - (b * c);
+        }
     }
 
     /// <summary>Turns the line about: a push the other way, the other end of the path first.</summary>
