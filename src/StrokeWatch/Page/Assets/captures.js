@@ -130,7 +130,7 @@ function told(result, name) {
   const lines = [
     make("p", "words", say(`verdict.${stroke.verdict}`)),
     make("p", "", stroke.pp_mm === null ? stroke.reason ?? "" : say("captures.stroke", fixed(stroke.pp_mm, 3), inch(stroke.pp_mm), fixed(stroke.uncertainty_mm, 3), fixed(stroke.min_pp_mm, 3), fixed(stroke.max_pp_mm, 3))),
-    make("p", "", say(strike.found ? "strike.found" : strike.score_max === null ? "strike.unjudged" : strike.reason === null ? "strike.none" : "strike.possible")),
+    make("p", "", strike.found ? say("strike.found") : strike.score_max === null ? say("strike.unjudged") : strike.reason === null ? say("strike.none") : say("strike.possible")),
   ];
   for (const finding of result.findings) {
     lines.push(make("article", "finding", make("h4", "", say(`finding.${finding.id}`)), make("p", "because", finding.because.join(" ")), make("h5", "", say("check.first")), make("ol", "", ...finding.check_first.map((step) => make("li", "", step)))));
