@@ -10,7 +10,7 @@ namespace StrokeWatch.Assessment.Reports;
 /// <param name="Possible">Number of these in which no strike was called and yet one of 30 % of the magnet's peak pull cannot be ruled out.</param>
 public sealed record StrikeSummary(bool Found, double? FirstSeconds, int Windows, double? ScoreMax, int? Every, int Judged, int Possible)
 {
-    /// <summary>Windows in ten that may leave a strike possible before the capture does: single ones do by chance, of a machine that strikes nearly all.</summary>
+    /// <summary>One window in so many may leave a strike possible before the capture does: single ones do by chance, of a machine that strikes nearly all.</summary>
     private const int Tenth = 10;
 
     /// <summary>Gets whether none was found and yet none can be ruled out.</summary>

@@ -20,7 +20,7 @@ public sealed class DifferingCyclesTests
         foreach (var count in new[] { 18, 19, 23, 31 })
         {
             var random = new Random(5);
-            var rows = Rows(count, (m, bin) => 2 * Math.Cos((2 * Math.PI * halvesOrThirds / period * (m + (bin / (double)Bins))) + 0.4) + (0.1 * Normal(random)));
+            var rows = Rows(count, (m, bin) => 2 * Math.Cos((2 * Math.PI * halvesOrThirds / period * (m + (bin / (double)Bins))) + 0.4) + (0.1 * Signal.Gauss(random)));
             var numbers = Worked(rows, count);
 
             Assert.Equal(Math.Log10(4), numbers[period == 2 ? 2 : 7], 0.1);
@@ -34,7 +34,7 @@ public sealed class DifferingCyclesTests
     public void A_blow_in_every_second_or_third_cycle_is_beyond_chance_and_the_other_rhythm_is_not(int period)
     {
         var random = new Random(6);
-        var rows = Rows(30, (m, bin) => ((m % period == 0 ? 1 : 0) - (1.0 / period)) * Math.Exp(-0.5 * Math.Pow((bin - 20) / 2.0, 2)) + (0.1 * Normal(random)));
+        var rows = Rows(30, (m, bin) => ((m % period == 0 ? 1 : 0) - (1.0 / period)) * Math.Exp(-0.5 * Math.Pow((bin - 20) / 2.0, 2)) + (0.1 * Signal.Gauss(random)));
         var numbers = Worked(rows, 30);
 
         Assert.True(numbers[period == 2 ? 3 : 8] > 8, $"halves {numbers[3]}, thirds {numbers[8]}");
@@ -49,7 +49,7 @@ public sealed class DifferingCyclesTests
         int halves = 0, thirds = 0;
         for (var window = 0; window < 2000; window++)
         {
-            var numbers = Worked(Rows(24, (_, _) => Normal(random)), 24);
+            var numbers = Worked(Rows(24, (_, _) => Signal.Gauss(random)), 24);
             (halves, thirds) = (halves + (numbers[3] > 2 ? 1 : 0), thirds + (numbers[8] > 2 ? 1 : 0));
         }
 
@@ -65,7 +65,7 @@ public sealed class DifferingCyclesTests
         double[] Common(Func<int, (double Size, double At)> blow)
         {
             var blows = Enumerable.Range(0, 40).Select(blow).ToArray();
-            var rows = Rows(40, (m, bin) => (blows[m].Size * Math.Exp(-0.5 * Math.Pow((bin - blows[m].At) / 1.5, 2))) + (0.02 * Normal(random)));
+            var rows = Rows(40, (m, bin) => (blows[m].Size * Math.Exp(-0.5 * Math.Pow((bin - blows[m].At) / 1.5, 2))) + (0.02 * Signal.Gauss(random)));
             var norms = Enumerable.Range(0, 40).Select(m => Math.Sqrt(rows.AsSpan(m * Bins, Bins).ToArray().Sum(value => value * value))).ToArray();
             var (common, numbers) = (new CommonBlow(), new double[CommonBlow.Count]);
             common.Work(rows, norms, sector, 0.0004, 1);
@@ -73,7 +73,7 @@ public sealed class DifferingCyclesTests
             return numbers;
         }
 
-        var locked = Common(_ => (Normal(random), 30));
+        var locked = Common(_ => (Signal.Gauss(random), 30));
         var loose = Common(_ => (1, 64 * random.NextDouble()));
 
         // The share of the first component, and of the second over the first, as common logarithms.
@@ -105,6 +105,4 @@ public sealed class DifferingCyclesTests
 
     private static double[] Rows(int count, Func<int, int, double> value) =>
         [.. from m in Enumerable.Range(0, count) from bin in Enumerable.Range(0, Bins) select value(m, bin)];
-
-    private static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }
