@@ -71,7 +71,7 @@ internal static class ReplayText
         SupplyText.Write(writer, report);
         Line($"  band       {report.Feeder.Band.Low} to {report.Feeder.Band.High}, limit {report.Feeder.Band.Limit}");
         Line($"  verdict    {Words(stroke.Verdict)}{(stroke.Reason is null ? "" : ": " + stroke.Reason)}{(report.Supply?.Words is { } voltage ? $" ({voltage})" : "")}");
-        Line($"  strike     {(report.Strike.Found ? string.Create(CultureInfo.InvariantCulture, $"YES, from {report.Strike.FirstSeconds:0.0} s, {report.Strike.Windows} windows. Stop the feeder.") : report.Strike.ScoreMax is null ? "could not be judged" : report.Strike.Open ? "none heard, but " + Open(report.Strike) : "none heard")}");
+        Line($"  strike     {(report.Strike.Found ? string.Create(CultureInfo.InvariantCulture, $"YES, from {report.Strike.FirstSeconds:0.0} s, {report.Strike.Windows} windows. Stop the feeder.") : report.Strike.ScoreMax is null ? "could not be judged" : Heard(report.Strike) + (report.Strike.Open ? ", but " + Open(report.Strike) : ""))}");
         foreach (var decay in report.Decays)
         {
             Line($"  coast-down at {decay.StartSeconds:0.0} s: {TransientWords.Of(decay)}");
@@ -109,6 +109,10 @@ internal static class ReplayText
     }
 
     /// <summary>Gives a verdict in words.</summary>
+    private static string Heard(StrikeSummary strike) => strike.Windows == 0
+        ? "none heard"
+        : string.Create(CultureInfo.InvariantCulture, $"heard in {strike.Windows} of {strike.Judged} windows, as chance alone may do");
+
     /// <summary>Says of how many windows a strike cannot be ruled out.</summary>
     internal static string Open(StrikeSummary strike) =>
         string.Create(CultureInfo.InvariantCulture, $"one cannot be ruled out in {strike.Possible} of {strike.Judged} windows; a higher sampling rate tells more");

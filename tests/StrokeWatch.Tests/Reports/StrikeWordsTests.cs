@@ -20,6 +20,9 @@ public sealed class StrikeWordsTests
             "None heard, but one cannot be ruled out in 12 of 40 windows; a higher sampling rate tells more (largest score 0.62; 1 is the threshold)",
             ReportWords.Of(Of(12)));
         Assert.Equal("one cannot be ruled out in 12 of 40 windows; a higher sampling rate tells more", ReplayText.Open(Of(12)));
+        Assert.Equal(
+            "Heard in 1 of 10 windows, as chance alone may do, but one cannot be ruled out in 9 of 10 windows; a higher sampling rate tells more (largest score 1.10; 1 is the threshold)",
+            ReportWords.Of(new StrikeSummary(false, null, 1, 1.1, null, 10, 9)));
         Assert.StartsWith("Strike heard", ReportWords.Of(new StrikeSummary(true, 1, 3, 2, 1, 40, 30)), StringComparison.Ordinal);
         Assert.Equal("Could not be judged", ReportWords.Of(new StrikeSummary(false, null, 0, null, null, 0, 0)));
     }

@@ -108,8 +108,10 @@ internal static class ReportWords
 
     public static string Of(StrikeSummary strike) =>
         strike.Found ? $"Strike heard from {Figure.Of(strike.FirstSeconds ?? 0, 1)} s on, in {Windows(strike.Windows)}. Stop the feeder"
-        : strike is { ScoreMax: { } most, Open: true } ? $"None heard, but one cannot be ruled out in {Figure.Count(strike.Possible)} of {Windows(strike.Judged)}; a higher sampling rate tells more (largest score {Figure.Of(most, 2)}; 1 is the threshold)"
-        : strike.ScoreMax is { } score ? $"None heard (largest score {Figure.Of(score, 2)}; 1 is the threshold)"
+        : strike.ScoreMax is { } score
+            ? $"{(strike.Windows == 0 ? "None heard" : $"Heard in {Figure.Count(strike.Windows)} of {Windows(strike.Judged)}, as chance alone may do")}"
+                + (strike.Open ? $", but one cannot be ruled out in {Figure.Count(strike.Possible)} of {Windows(strike.Judged)}; a higher sampling rate tells more" : "")
+                + $" (largest score {Figure.Of(score, 2)}; 1 is the threshold)"
         : "Could not be judged";
 
     public static string CourseSays(SymptomReading symptom) => $"{symptom.Sentence()} Over the captures, in spreads of the healthy machine; hatched: where nineteen of twenty healthy captures lie.";
