@@ -35,6 +35,9 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     /// <summary>The same for how much louder cycles vary at one moment than at others: noise alone gives some 2.</summary>
     private const double LeastUnevenness = 2.5;
 
+    /// <summary>Few cycles of noise seem to vary more: their unevenness as a natural logarithm, times the root of their number, seldom reaches this (measured: about one window in fifty).</summary>
+    private const double NoiseUnevenness = 5.5;
+
     private readonly HighCycles cycles = new();
     private readonly RhythmTest rhythm = new();
     private readonly BlowFeatures blows = new();
@@ -71,7 +74,7 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
         var third = rhythm.Rhythm(LongestPeriod, dimensions, fundamental);
         Heard.Evidence = (-locked, -second, -third);
         Heard.Period = Math.Min(second, third) <= Math.Log10(FalseAlarm) ? second < third ? 2 : LongestPeriod : locked <= Math.Log10(FalseAlarm) ? 1 : 0;
-        if (locked > FirstLook && second > FirstLook && third > FirstLook && blows.Unevenness < LeastUnevenness)
+        if (locked > FirstLook && second > FirstLook && third > FirstLook && blows.Unevenness < Math.Max(LeastUnevenness, Math.Exp(NoiseUnevenness / Math.Sqrt(cycles.Count))))
         {
             Array.Clear(Heard.End);
             Array.Clear(Heard.OtherEnd);
