@@ -31,6 +31,7 @@ internal readonly struct KeptWindow
     private readonly byte strikeEvery;
     private readonly bool timed;
     private readonly bool possible;
+    private readonly bool carried;
 
     /// <summary>Packs a window.</summary>
     public KeptWindow(in AssessedWindow window)
@@ -38,7 +39,8 @@ internal readonly struct KeptWindow
         var reading = window.Reading;
         (start, length, reason, clipped) = (reading.StartSeconds, reading.LengthSeconds, reading.Reason, reading.ClippedSamples);
         (quality, motion, verdict) = ((byte)reading.Quality, (byte)reading.Motion, (byte)window.Verdict);
-        (strike, strikeEvery, timed, possible) = (reading.Strike, (byte)(reading.StrikeEvery ?? 0), reading.Timed, reading.StrikePossible);
+        (strike, strikeEvery, timed) = (reading.Strike, (byte)(reading.StrikeEvery ?? 0), reading.Timed);
+        (possible, carried) = (reading.StrikePossible, reading.StrikeCarried);
         frequency = reading.FrequencyHz ?? double.NaN;
         clockError = reading.ClockError ?? double.NaN;
         stroke = reading.StrokeMetres ?? double.NaN;
@@ -108,6 +110,7 @@ internal readonly struct KeptWindow
             Strike = strike,
             StrikeScore = Known(score),
             StrikePossible = possible,
+            StrikeCarried = carried,
             StrikeEvery = strikeEvery == 0 ? null : strikeEvery,
             Timed = timed,
             ClippedSamples = clipped,

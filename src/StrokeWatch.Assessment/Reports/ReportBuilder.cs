@@ -146,6 +146,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
     {
         var judged = 0;
         var struck = 0;
+        var alone = 0;
         var possible = 0;
         var running = false;
         double? first = null, most = null;
@@ -163,6 +164,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             if (window.Strike)
             {
                 struck++;
+                alone += window.StrikeCarried ? 0 : 1;
                 rhythms[window.StrikeEvery ?? 0]++;
                 first ??= window.StartSeconds;
                 running |= before;
@@ -171,7 +173,7 @@ public sealed class ReportBuilder(FeederDescription feeder)
             before = window.Strike;
         }
 
-        var found = running || (judged < 3 && struck > 0) || StrikeCount.BeyondChance(struck, judged);
+        var found = running || (judged < 3 && struck > 0) || StrikeCount.BeyondChance(alone, judged);
         var every = rhythms[1] >= Math.Max(rhythms[2], rhythms[3]) ? 1 : rhythms[2] >= rhythms[3] ? 2 : 3;
         return new(found, found ? first : null, struck, most, found && rhythms[0] < struck ? every : null, judged, possible);
     }

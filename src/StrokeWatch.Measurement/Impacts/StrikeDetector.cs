@@ -35,6 +35,12 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     /// <summary>The same for how much louder cycles vary at one moment than at others: noise alone gives some 2.</summary>
     private const double LeastUnevenness = 2.5;
 
+    /// <summary>Few cycles of noise seem to vary more: their unevenness as a natural logarithm, times the root of their number, seldom reaches this (measured: about one window in fifty).</summary>
+    private const double NoiseUnevenness = 5.5;
+
+    /// <summary>Below this rate in Hz every window is cut exactly: there a reading between samples leaves much of the high orders out, and windows are short. Above it only what is looked into is.</summary>
+    private const double ExactBelowHz = 2200;
+
     private readonly HighCycles cycles = new();
     private readonly RhythmTest rhythm = new();
     private readonly BlowFeatures blows = new();
@@ -62,20 +68,26 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
             return null;
         }
 
-        var fundamental = Math.Sqrt((path.LineCosine[1] * path.LineCosine[1]) + (path.LineSine[1] * path.LineSine[1]));
-        var dimensions = 2 * cycles.OrdersLeft;
-        rhythm.Take(cycles);
+        var exact = rateHz < ExactBelowHz;
+        if (exact)
+        {
+            cycles.Refine(line, fit, path);
+        }
+
         blows.Take(cycles, path, Heard.Varied);
-        var locked = rhythm.Locked(dimensions, fundamental);
-        var second = rhythm.Rhythm(2, dimensions, fundamental);
-        var third = rhythm.Rhythm(LongestPeriod, dimensions, fundamental);
-        Heard.Evidence = (-locked, -second, -third);
-        Heard.Period = Math.Min(second, third) <= Math.Log10(FalseAlarm) ? second < third ? 2 : LongestPeriod : locked <= Math.Log10(FalseAlarm) ? 1 : 0;
-        if (locked > FirstLook && second > FirstLook && third > FirstLook && blows.Unevenness < LeastUnevenness)
+        var least = Math.Max(LeastUnevenness, Math.Exp(NoiseUnevenness / Math.Sqrt(cycles.Count)));
+        if (Weigh(path) > FirstLook && blows.Unevenness < least)
         {
             Array.Clear(Heard.End);
             Array.Clear(Heard.OtherEnd);
             return 0;
+        }
+
+        if (!exact)
+        {
+            cycles.Refine(line, fit, path);
+            blows.Take(cycles, path, stackalloc double[BlowFeatures.Sectors]);
+            Weigh(path);
         }
 
         blows.Work(cycles, fit, path, rateHz, Heard.Evidence);
@@ -86,6 +98,20 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
         var sum = Math.Max(forest.Sum(Heard.End), forest.Sum(Heard.OtherEnd));
         Heard.Possible = !forest.RulesOut(sum, rateHz, fit.Frequency * rateHz);
         return forest.LogFalseAlarm(sum, rateHz, fit.Frequency * rateHz) / Math.Log10(FalseAlarmEach);
+    }
+
+    /// <summary>Tells how likely chance alone makes the cycles repeat as they do; gives the least of the common logarithms.</summary>
+    private double Weigh(LineHarmonics path)
+    {
+        var fundamental = Math.Sqrt((path.LineCosine[1] * path.LineCosine[1]) + (path.LineSine[1] * path.LineSine[1]));
+        var dimensions = 2 * cycles.OrdersLeft;
+        rhythm.Take(cycles);
+        var locked = rhythm.Locked(dimensions, fundamental);
+        var second = rhythm.Rhythm(2, dimensions, fundamental);
+        var third = rhythm.Rhythm(LongestPeriod, dimensions, fundamental);
+        Heard.Evidence = (-locked, -second, -third);
+        Heard.Period = Math.Min(second, third) <= Math.Log10(FalseAlarm) ? second < third ? 2 : LongestPeriod : locked <= Math.Log10(FalseAlarm) ? 1 : 0;
+        return Math.Min(locked, Math.Min(second, third));
     }
 
     /// <summary>Gives the lowest order in which blows are listened for; null where the rate is too low to tell.</summary>

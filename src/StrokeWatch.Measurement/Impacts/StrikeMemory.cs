@@ -5,7 +5,7 @@ namespace StrokeWatch.Measurement.Impacts;
 
 /// <summary>
 /// Remembers how a machine sounded and hears by the difference that a strike has begun: the baseline that a detector learns of the machine by itself while it runs.
-/// None is required: until there is one, and where nothing has changed, <see cref="StrikeDetector"/> alone judges.
+/// None is required: until there is one, and where nothing has changed, <see cref="StrikeDetector"/> alone judges. What was called stays so while it remains suspected.
 /// </summary>
 /// <remarks>
 /// The memory is the mean over the last windows that were not suspected, over stops and starts too. While a strike is suspected it stands still; what stays suspected
@@ -20,12 +20,18 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
 
     private const double LongestSeconds = 600;
 
+    /// <summary>What is left of a score after half a second: what barely called is not carried on, what was beyond doubt for some ten seconds.</summary>
+    private const double LeftAWindow = 0.97;
+
+    private const double WindowSeconds = 0.5;
+
     private readonly OnsetPicture window = new();
     private readonly OnsetPicture before = new();
     private readonly OnsetFeatures features = new();
     private readonly double[] end = new double[OnsetFeatures.Count];
     private readonly double[] otherEnd = new double[OnsetFeatures.Count];
     private double suspectedSeconds;
+    private double carried, carriedAt;
 
     /// <summary>Completes the reading of a window that was kept and listened to.</summary>
     public WindowReading Compare(in WindowReading reading, KeptLine kept) => Compare(reading, kept.Fit, kept.Line, kept.RateHz, kept.Heard);
@@ -43,6 +49,8 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         var possible = reading.StrikePossible;
         if (!before.Fits(window))
         {
+            // Another machine, sensor or drive; where there was no memory yet, what was called goes on.
+            carried = before.Count > 0 ? 0 : carried;
             before.Clear();
         }
         else if (window.Axes > 1 && features.Work(window, before, heard, fit, path, rateHz))
@@ -53,14 +61,24 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
             possible &= !forest.RulesOut(sum, rateHz, window.DriveHz);
         }
 
-        Learn(score, alone, reading.LengthSeconds);
+        var told = Carry(score, reading.StartSeconds);
+        Learn(told, alone, reading.LengthSeconds);
         return reading with
         {
-            StrikeScore = score,
-            Strike = score >= 1,
-            StrikePossible = score < 1 && (possible || score >= Suspected),
-            StrikeEvery = score >= 1 && heard.Period > 0 ? heard.Period : null,
+            StrikeScore = told,
+            Strike = told >= 1,
+            StrikeCarried = told >= 1 && score < 1,
+            StrikePossible = told < 1 && (possible || told >= Suspected),
+            StrikeEvery = told >= 1 && heard.Period > 0 ? heard.Period : null,
         };
+    }
+
+    /// <summary>Carries what the windows before told on, fading, for as long as the window itself leaves a strike suspected: it begins but once, and then stands.</summary>
+    private double Carry(double score, double at)
+    {
+        var left = carried < Suspected ? 0 : carried * Math.Pow(LeftAWindow, Math.Max(0, at - carriedAt) / WindowSeconds);
+        (carried, carriedAt) = (Math.Max(score, Math.Min(left, score / Suspected)), at);
+        return carried;
     }
 
     private double Sum()
@@ -85,7 +103,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         if (before.Count > 0 && suspectedSeconds > LongestSeconds && alone < Suspected)
         {
             before.Clear();
-            suspectedSeconds = 0;
+            (suspectedSeconds, carried) = (0, 0);
         }
     }
 }

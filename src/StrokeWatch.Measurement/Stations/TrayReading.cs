@@ -72,6 +72,7 @@ public static class TrayReading
         AtLeastMetres = null,
         Strike = false,
         StrikeScore = null,
+        StrikeCarried = false,
         StrikePossible = false,
         StrikeEvery = null,
         Levels = null,
@@ -83,7 +84,7 @@ public static class TrayReading
         var clipped = 0;
         var largest = -1;
         var failing = -1;
-        var (strike, possible, score, every) = (false, false, (double?)null, (int?)null);
+        var (strike, alone, possible, score, every) = (false, false, false, (double?)null, (int?)null);
         for (var i = 0; i < stations.Length; i++)
         {
             var reading = readings[i].Reading;
@@ -93,6 +94,7 @@ public static class TrayReading
             {
                 largest = largest < 0 || reading.StrokeMetres > readings[largest].Reading.StrokeMetres ? i : largest;
                 strike |= reading.Strike;
+                alone |= reading.Strike && !reading.StrikeCarried;
                 possible |= reading.StrikePossible;
                 every = reading.Strike && !(reading.StrikeScore <= score) ? reading.StrikeEvery : every;
                 score = reading.StrikeScore > (score ?? double.MinValue) ? reading.StrikeScore : score;
@@ -105,6 +107,7 @@ public static class TrayReading
             ClippedSamples = clipped,
             Strike = counts && strike,
             StrikeScore = counts ? score : null,
+            StrikeCarried = counts && strike && !alone,
             StrikePossible = counts && possible && !strike,
             StrikeEvery = counts ? every : null,
             LargestMetres = counts ? readings[largest].Reading.StrokeMetres : null,

@@ -81,6 +81,9 @@ public readonly record struct WindowReading
     /// <summary>Gets the strike score, log10 of the false-alarm probability over that of the threshold, so that 1 is the threshold; null where it could not be judged.</summary>
     public double? StrikeScore { get; init; }
 
+    /// <summary>Gets whether a strike is called because windows before this one called it and this one still leaves it suspected; by itself it would call none.</summary>
+    public bool StrikeCarried { get; init; }
+
     /// <summary>
     /// Gets whether no strike was called and yet one cannot be ruled out: of the strikes of 30 % of the magnet's peak pull and more that the trees were grown on, one in a thousand at
     /// most is neither called nor possible. False where a strike was called, and where it could not be judged.

@@ -244,6 +244,7 @@ internal static class ReplayJson
             json.WriteString("verdict", Names.Of(verdict));
             json.WriteBoolean("strike", window.Strike);
             Number(json, "strike_score", window.StrikeScore, 4);
+            json.WriteBoolean("strike_carried", window.StrikeCarried);
             json.WriteBoolean("strike_possible", window.StrikePossible);
             json.WriteString("quality", Names.Of(window.Quality));
             json.WriteString("reason", window.Reason);

@@ -77,6 +77,45 @@ public sealed class StrikeMemoryTests
         Assert.False(before.Fits(turned));
     }
 
+    /// <summary>What was called stays so while it remains suspected (half the threshold), fading by 3 % a window: what barely called is not carried on.</summary>
+    [Fact]
+    public void What_was_called_stays_called_while_it_remains_suspected()
+    {
+        AssertTold([(1.36, false), (0.7, true), (0.66, true), (0.98, true), (1.2, false)], [1.36, 1.3192, 1.32, 1.2804, 1.242]);
+        AssertTold([(1.01, false), (0.9, null), (0.9, null)], [1.01, 0.9797, 0.9503]);
+        AssertTold([(1.5, false), (0.4, null), (0.7, null)], [1.5, 0.8, 0.776]);
+        AssertTold([(1.5, false), (0, null), (0.9, null), (-0.1, null)], [1.5, 0, 0.9, -0.1]);
+    }
+
+    /// <summary>Half a minute without a window, and nothing is left of a score of 1.5.</summary>
+    [Fact]
+    public void What_was_called_long_ago_is_not_carried_on()
+    {
+        var memory = new StrikeMemory();
+        Assert.True(Compared(memory, 1.5, 0).Strike);
+        Assert.Equal(0.9, Compared(memory, 0.9, 30).StrikeScore!.Value, 12);
+    }
+
+    private static void AssertTold((double Alone, bool? Carried)[] windows, double[] scores)
+    {
+        var memory = new StrikeMemory();
+        for (var n = 0; n < windows.Length; n++)
+        {
+            var told = Compared(memory, windows[n].Alone, 0.5 * n);
+            Assert.Equal(scores[n], told.StrikeScore!.Value, 4);
+            Assert.Equal(windows[n].Carried is not null, told.Strike);
+            Assert.Equal(windows[n].Carried is true, told.StrikeCarried);
+            Assert.Equal(!told.Strike && told.StrikeScore >= 0.5, told.StrikePossible);
+        }
+    }
+
+    private static WindowReading Compared(StrikeMemory memory, double score, double start) => memory.Compare(
+        new() { StartSeconds = start, LengthSeconds = 0.5, Quality = WindowQuality.Good, Motion = MotionState.Running, StrikeScore = score },
+        Fit,
+        Path([100, 1, 0.5, -0.25], 1),
+        Rate,
+        new());
+
     private static IReadOnlyList<WindowReading> Counted(StudyRun run, IEnumerable<WindowReading> readings) =>
         [.. readings.Where(reading => run.Counts(reading.StartSeconds, reading.StartSeconds + reading.LengthSeconds))];
 

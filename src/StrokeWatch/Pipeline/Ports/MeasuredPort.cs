@@ -114,7 +114,7 @@ internal sealed class MeasuredPort : IChainListener
             var struck = Fresh && shown[i].Reading is { Strike: true } && !sensors[i].Reading.Strike ? shown[i].Reading : sensors[i].Reading;
             shown[i] = sensors[i] with
             {
-                Reading = sensors[i].Reading with { Strike = struck.Strike, StrikeScore = struck.StrikeScore, StrikeEvery = struck.StrikeEvery, StrikePossible = struck.StrikePossible },
+                Reading = sensors[i].Reading with { Strike = struck.Strike, StrikeScore = struck.StrikeScore, StrikeEvery = struck.StrikeEvery, StrikePossible = struck.StrikePossible, StrikeCarried = struck.StrikeCarried },
             };
         }
 

@@ -31,7 +31,7 @@ internal static class StrikeTraining
         var (trees, leaves, step) = (Number(3, 150), Number(4, 64), arguments.Length > 5 ? double.Parse(arguments[5], CultureInfo.InvariantCulture) : 0.1);
         var folder = arguments.Length > 6 ? arguments[6] : null;
         var grow = BlowSheet.Together(seeds.Select(seed => BlowSheet.Kept(folder, $"grow-{runs}-{seed}", () => BlowSheet.Fill(runs, 2, seed, _ => true))));
-        var quiet = BlowSheet.Together(seeds.Select(seed => BlowSheet.Kept(folder, $"quiet-{runs}-{seed}", () => BlowSheet.Fill(runs + (runs / 4), 1, seed + 1, kind => kind > StudyKind.FaintContact))));
+        var quiet = BlowSheet.Together(seeds.Select(seed => BlowSheet.Kept(folder, $"quiet-{runs}-{seed}", () => BlowSheet.Fill(runs + (runs / 2), 1, seed + 1, kind => kind > StudyKind.FaintContact))));
         var strikes = BlowSheet.Kept(folder, $"strikes-{runs}-{seeds[0]}", () => BlowSheet.Fill(Math.Max(2, runs / 2), 1, seeds[0] + 2, kind => kind <= StudyKind.FaintContact));
         Forest(Path.Combine(into, "strike.forest"), grow.Blows, quiet.Blows, strikes.Blows, BlowFeatures.Count, trees, leaves, step, 1);
         Forest(Path.Combine(into, "onset.forest"), grow.Onsets, quiet.Onsets, strikes.Onsets, OnsetFeatures.Count, trees, leaves, step, ForestsOfOnsets);
