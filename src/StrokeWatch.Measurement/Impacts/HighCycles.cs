@@ -17,16 +17,12 @@ internal sealed class HighCycles
     /// <summary>So fast a line has more samples a cycle than bins: every second, third … is taken, at this rate in Hz at least.</summary>
     private const double LeastSlowedHz = 3000;
 
-    /// <summary>Noughts on either side of a line that is not slowed down.</summary>
-    private const int Margin = 8;
-
     private readonly LowOrderWave low = new();
     private readonly SlowerLine slower = new();
     private double[] high = [];
     private double[] cycles = [];
     private double[] norms = [];
-    private int every, lag, first, length;
-    private double cycle;
+    private int every, lag;
 
     /// <summary>Gets the number of cycles.</summary>
     public int Count { get; private set; }
@@ -53,15 +49,14 @@ internal sealed class HighCycles
     /// <param name="rateHz">Sampling rate in Hz.</param>
     public void Take(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, double rateHz)
     {
-        length = line.Length;
         lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
         every = Math.Max(1, (int)(rateHz / LeastSlowedHz));
         (LowOrders, OrdersLeft) = Band(fit.Frequency * every, rateHz / every);
-        Resize();
-        var values = HighPass(line, fit, path, LowOrders);
-        var end = values.Length - (every == 1 ? Margin + lag : SlowerLine.Reach);
-        (first, cycle) = (every == 1 ? Margin + lag + 1 : SlowerLine.Reach, 1 / (fit.Frequency * every));
-        FirstPhase = 2 * Math.PI * fit.Frequency * ((every == 1 ? first - Margin : (first * every) + lag) - (0.5 * (line.Length - 1)));
+        Resize(line.Length);
+        var values = HighPass(line, fit, path);
+        var end = values.Length - (every == 1 ? lag : SlowerLine.Reach);
+        var (first, cycle) = (every == 1 ? lag + 1 : SlowerLine.Reach, 1 / (fit.Frequency * every));
+        FirstPhase = 2 * Math.PI * fit.Frequency * ((every == 1 ? first : (first * every) + lag) - (0.5 * (line.Length - 1)));
         Count = 0;
         for (double at = first; at + cycle + 2 < end; at = first + (Count * cycle))
         {
@@ -78,24 +73,22 @@ internal sealed class HighCycles
         return (low, Math.Min(Bins / 2, (int)highest) - low);
     }
 
-    private void Resize()
+    private void Resize(int length)
     {
-        if (high.Length < length + (2 * Margin))
+        if (high.Length < length)
         {
-            high = new double[length + (2 * Margin)];
+            high = new double[length];
             cycles = new double[((length / 2) + 2) * Bins];
             norms = new double[(length / 2) + 2];
         }
     }
 
-    /// <summary>Gives the second difference less what the orders up to one make of it: with <see cref="Margin"/> noughts about it, or slowed down.</summary>
-    private ReadOnlySpan<double> HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, int highest)
+    /// <summary>Gives the second difference less what the low orders make of it: complete from <c>lag</c> samples after the begin to as many before the end, or slowed down.</summary>
+    private ReadOnlySpan<double> HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path)
     {
-        low.Take(path.LineCosine, path.LineSine, Math.Min(highest, fit.Orders), fit.Frequency, lag, line.Length);
-        var whole = high.AsSpan(0, line.Length + (2 * Margin));
+        low.Take(path.LineCosine, path.LineSine, Math.Min(LowOrders, fit.Orders), fit.Frequency, lag, line.Length);
+        var whole = high.AsSpan(0, line.Length);
         var span = Math.Max(0, line.Length - (2 * lag));
-        whole[..(Margin + lag)].Clear();
-        whole[(Margin + lag + span)..].Clear();
         if (span == 0)
         {
             return whole;
@@ -105,7 +98,7 @@ internal sealed class HighCycles
         var here = line.Slice(lag, span);
         var after = line[(2 * lag)..];
         var known = low.Values.Slice(lag, span);
-        var into = whole.Slice(Margin + lag, span);
+        var into = whole.Slice(lag, span);
         var half = new Vector<double>(0.5);
         var n = 0;
         for (; n <= span - Vector<double>.Count; n += Vector<double>.Count)

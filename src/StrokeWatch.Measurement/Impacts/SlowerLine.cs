@@ -11,10 +11,7 @@ internal sealed class SlowerLine
 
     private double[] taps = [];
     private double[] values = [];
-    private int factor, count;
-
-    /// <summary>Gets the line taken last.</summary>
-    public ReadOnlySpan<double> Values => values.AsSpan(0, count);
+    private int factor;
 
     /// <summary>Gives the slower line: its first value lies at the first sample.</summary>
     /// <param name="line">The line.</param>
@@ -26,7 +23,7 @@ internal sealed class SlowerLine
             (factor, taps) = (every, MakeTaps(every));
         }
 
-        count = ((line.Length - 1) / every) + 1;
+        var count = ((line.Length - 1) / every) + 1;
         if (values.Length < count)
         {
             values = new double[count];
@@ -39,7 +36,7 @@ internal sealed class SlowerLine
             values[i] = Lanes.Dot(line[from..to], taps.AsSpan(from - (i * every) + reach, to - from));
         }
 
-        return Values;
+        return values.AsSpan(0, count);
     }
 
     private static double[] MakeTaps(int every)

@@ -9,7 +9,8 @@ namespace StrokeWatch.Measurement.Impacts;
 /// </summary>
 /// <remarks>
 /// The memory is the mean over the last windows that were not suspected, over stops and starts too. While a strike is suspected it stands still; what stays suspected
-/// for ten minutes, and by the difference alone, is what the machine now is. A sensor turned or a drive changed begins it anew. Windows must come in their order. A sensor of one axis is heard window by window alone: in what direction the tray moves it does not tell. Nothing is allocated a window.
+/// for ten minutes, and by the difference alone, is what the machine now is. A sensor turned or a drive changed begins it anew. Windows must come in their order. A sensor of one axis is compared with
+/// nothing: in what direction the tray moves it does not tell. Nothing is allocated a window.
 /// </remarks>
 internal sealed class StrikeMemory(IBlowListener? listener = null)
 {
@@ -76,11 +77,11 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         };
     }
 
-    /// <summary>Carries what the windows before told on, fading, for as long as the window itself nearly calls: a strike begins but once, and then stands.</summary>
+    /// <summary>Carries what the windows before called on, fading, for as long as the window itself nearly calls: a strike begins but once, and then stands.</summary>
     private double Carry(double score, double at)
     {
-        var left = carried < Suspected ? 0 : carried * Math.Pow(LeftAWindow, Math.Max(0, at - carriedAt) / WindowSeconds);
-        (carried, carriedAt) = (score >= StillCalled ? Math.Max(score, left) : score, at);
+        var left = carried < 1 || score < StillCalled ? 0 : carried * Math.Pow(LeftAWindow, Math.Max(0, at - carriedAt) / WindowSeconds);
+        (carried, carriedAt) = (left >= 1 ? Math.Max(score, left) : score, at);
         return carried;
     }
 

@@ -108,7 +108,7 @@ internal static class ReplayText
         }
     }
 
-    /// <summary>Gives a verdict in words.</summary>
+    /// <summary>Says in how many windows a strike was heard, where none was found.</summary>
     private static string Heard(StrikeSummary strike) => strike.Windows == 0
         ? "none heard"
         : string.Create(CultureInfo.InvariantCulture, $"heard in {strike.Windows} of {strike.Judged} windows, as chance alone may do");
@@ -117,6 +117,7 @@ internal static class ReplayText
     internal static string Open(StrikeSummary strike) =>
         string.Create(CultureInfo.InvariantCulture, $"one cannot be ruled out in {strike.Possible} of {strike.Judged} windows; a higher sampling rate tells more");
 
+    /// <summary>Gives a verdict in words.</summary>
     internal static string Words(Verdict verdict) => verdict switch
     {
         Verdict.InBand => "in band",

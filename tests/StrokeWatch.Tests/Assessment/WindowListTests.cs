@@ -31,6 +31,8 @@ public sealed class WindowListTests
             EllipseRatio = 0.02,
             Strike = true,
             StrikeScore = 3.5,
+            StrikeCarried = true,
+            StrikePossible = true,
             StrikeEvery = 2,
             Timed = true,
             ClippedSamples = 70_000,
@@ -42,6 +44,7 @@ public sealed class WindowListTests
         // A property that is added to the reading and not to the packed window would come back empty: all of them are set here, but for the levels
         // and the supply, of which a capture keeps its own summaries.
         Assert.All(typeof(WindowReading).GetProperties().Where(property => property.Name is not (nameof(WindowReading.Levels) or nameof(WindowReading.Supply) or nameof(WindowReading.Unheard))), property => Assert.NotNull(property.GetValue(full)));
+        Assert.All(typeof(WindowReading).GetProperties().Where(property => property is { CanWrite: true, Name: not nameof(WindowReading.Stuck) } && property.PropertyType == typeof(bool)), property => Assert.Equal(true, property.GetValue(full)));
         var list = new WindowList();
         for (var i = 0; i < 1300; i++)
         {

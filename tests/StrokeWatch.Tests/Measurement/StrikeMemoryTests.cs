@@ -82,7 +82,7 @@ public sealed class StrikeMemoryTests
     public void What_was_called_stays_called_while_windows_nearly_call_it()
     {
         AssertTold([(1.36, false), (0.75, true), (0.72, true), (0.98, true), (1.2, false)], [1.36, 1.3192, 1.2796, 1.2412, 1.204]);
-        AssertTold([(1.01, false), (0.9, null), (0.9, null)], [1.01, 0.9797, 0.9503]);
+        AssertTold([(1.01, false), (0.9, null), (0.95, null)], [1.01, 0.9, 0.95]);
         AssertTold([(1.5, false), (0.4, null), (0.7, null)], [1.5, 0.4, 0.7]);
         AssertTold([(1.5, false), (0, null), (0.9, null), (-0.1, null)], [1.5, 0, 0.9, -0.1]);
     }
@@ -94,6 +94,16 @@ public sealed class StrikeMemoryTests
         var memory = new StrikeMemory();
         Assert.True(Compared(memory, 1.5, 0).Strike);
         Assert.Equal(0.9, Compared(memory, 0.9, 30).StrikeScore!.Value, 12);
+    }
+
+    [Fact]
+    public void What_was_called_of_one_mounting_is_not_carried_on_to_another()
+    {
+        var memory = new StrikeMemory();
+        Assert.False(Compared(memory, 0, 0).Strike);
+        Assert.True(Compared(memory, 1.5, 0.5).Strike);
+        Assert.True(Compared(memory, 0.9, 1).StrikeCarried);
+        Assert.False(Compared(memory, 0.9, 1.5, new(new double[] { 0, 100, 1, 0.5, -0.25 }, new double[5], new double[] { 1, 0, 0 })).Strike);
     }
 
     private static void AssertTold((double Alone, bool? Carried)[] windows, double[] scores)
@@ -109,10 +119,12 @@ public sealed class StrikeMemoryTests
         }
     }
 
-    private static WindowReading Compared(StrikeMemory memory, double score, double start) => memory.Compare(
+    private static WindowReading Compared(StrikeMemory memory, double score, double start) => Compared(memory, score, start, Path([100, 1, 0.5, -0.25], 1));
+
+    private static WindowReading Compared(StrikeMemory memory, double score, double start, LineHarmonics path) => memory.Compare(
         new() { StartSeconds = start, LengthSeconds = 0.5, Quality = WindowQuality.Good, Motion = MotionState.Running, StrikeScore = score },
         Fit,
-        Path([100, 1, 0.5, -0.25], 1),
+        path,
         Rate,
         new());
 
