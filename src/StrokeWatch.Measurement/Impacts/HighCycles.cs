@@ -13,16 +13,10 @@ internal sealed class HighCycles
     private const double LowestHighHz = 300;
     private const double HighestShare = 0.45;
     private const double LeastBand = 2.5;
-
-    /// <summary>So fast a line has more samples a cycle than bins: every second, third … is taken, at this rate in Hz at least.</summary>
-    private const double LeastSlowedHz = 3000;
-
     private readonly LowOrderWave low = new();
-    private readonly SlowerLine slower = new();
     private double[] high = [];
     private double[] cycles = [];
     private double[] norms = [];
-    private int every, lag;
 
     /// <summary>Gets the number of cycles.</summary>
     public int Count { get; private set; }
@@ -49,20 +43,12 @@ internal sealed class HighCycles
     /// <param name="rateHz">Sampling rate in Hz.</param>
     public void Take(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, double rateHz)
     {
-        lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
-        every = Math.Max(1, (int)(rateHz / LeastSlowedHz));
-        (LowOrders, OrdersLeft) = Band(fit.Frequency * every, rateHz / every);
+        var lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
+        (LowOrders, OrdersLeft) = Band(fit.Frequency, rateHz);
+        FirstPhase = 2 * Math.PI * fit.Frequency * (lag + 1.0 - (0.5 * (line.Length - 1)));
         Resize(line.Length);
-        var values = HighPass(line, fit, path);
-        var end = values.Length - (every == 1 ? lag : SlowerLine.Reach);
-        var (first, cycle) = (every == 1 ? lag + 1 : SlowerLine.Reach, 1 / (fit.Frequency * every));
-        FirstPhase = 2 * Math.PI * fit.Frequency * ((every == 1 ? first : (first * every) + lag) - (0.5 * (line.Length - 1)));
-        Count = 0;
-        for (double at = first; at + cycle + 2 < end; at = first + (Count * cycle))
-        {
-            norms[Count] = Math.Sqrt(CubicCut.Fill(values, at, cycle / Bins, cycles.AsSpan(Count * Bins, Bins)));
-            Count++;
-        }
+        HighPass(line, fit, path, LowOrders, lag);
+        Cut(line.Length, fit.Frequency, lag);
     }
 
     /// <summary>Gives the highest order that is taken off and how many are left, for a drive frequency in cycles a sample.</summary>
@@ -78,27 +64,26 @@ internal sealed class HighCycles
         if (high.Length < length)
         {
             high = new double[length];
-            cycles = new double[((length / 2) + 2) * Bins];
-            norms = new double[(length / 2) + 2];
+            cycles = new double[(length / 2 + 2) * Bins];
+            norms = new double[length / 2 + 2];
         }
     }
 
-    /// <summary>Gives the second difference less what the low orders make of it: complete from <c>lag</c> samples after the begin to as many before the end, or slowed down.</summary>
-    private ReadOnlySpan<double> HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path)
+    private void HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, int lowOrders, int lag)
     {
-        low.Take(path.LineCosine, path.LineSine, Math.Min(LowOrders, fit.Orders), fit.Frequency, lag, line.Length);
-        var whole = high.AsSpan(0, line.Length);
-        var span = Math.Max(0, line.Length - (2 * lag));
-        if (span == 0)
+        var orders = Math.Min(lowOrders, fit.Orders);
+        low.Take(path.LineCosine, path.LineSine, orders, fit.Frequency, lag, line.Length);
+        var span = line.Length - (2 * lag);
+        if (span <= 0)
         {
-            return whole;
+            return;
         }
 
         var before = line[..span];
         var here = line.Slice(lag, span);
         var after = line[(2 * lag)..];
         var known = low.Values.Slice(lag, span);
-        var into = whole.Slice(lag, span);
+        var into = high.AsSpan(lag, span);
         var half = new Vector<double>(0.5);
         var n = 0;
         for (; n <= span - Vector<double>.Count; n += Vector<double>.Count)
@@ -111,7 +96,18 @@ internal sealed class HighCycles
         {
             into[n] = here[n] - (0.5 * (before[n] + after[n])) - known[n];
         }
+    }
 
-        return every == 1 ? whole : slower.Take(into, every);
+    private void Cut(int length, double frequency, int lag)
+    {
+        var samplesPerBin = 1 / (frequency * Bins);
+        var count = 0;
+        for (var at = lag + 1.0; at + 1 / frequency + 2 < length - lag; at += 1 / frequency)
+        {
+            norms[count] = Math.Sqrt(CubicCut.Fill(high.AsSpan(0, length), at, samplesPerBin, cycles.AsSpan(count * Bins, Bins)));
+            count++;
+        }
+
+        Count = count;
     }
 }

@@ -38,6 +38,8 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     /// <summary>Few cycles of noise seem to vary more: their unevenness as a natural logarithm, times the root of their number, seldom reaches this (measured: about one window in fifty).</summary>
     private const double NoiseUnevenness = 5.5;
 
+    private readonly SlowerLine slower = new();
+    private readonly SlowerHarmonics slowed = new();
     private readonly HighCycles cycles = new();
     private readonly RhythmTest rhythm = new();
     private readonly BlowFeatures blows = new();
@@ -59,7 +61,9 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
             return null;
         }
 
-        cycles.Take(line, fit, path, rateHz);
+        var heard = SlowerLine.Every(rateHz) is var every and > 1 ? slower.Take(line, every) : line;
+        (fit, rateHz) = slowed.Of(fit, rateHz);
+        cycles.Take(heard, fit, path, rateHz);
         if (cycles.Count < FewestCycles)
         {
             return null;

@@ -29,6 +29,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
 
     private const double WindowSeconds = 0.5;
 
+    private readonly SlowerHarmonics slowed = new();
     private readonly OnsetPicture window = new();
     private readonly OnsetPicture before = new();
     private readonly OnsetFeatures features = new();
@@ -48,6 +49,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
             return reading;
         }
 
+        (fit, rateHz) = slowed.Of(fit, rateHz);
         window.Take(fit, path, rateHz, heard);
         var score = alone;
         var possible = reading.StrikePossible;

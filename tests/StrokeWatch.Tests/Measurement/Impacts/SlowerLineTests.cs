@@ -1,26 +1,98 @@
 using StrokeWatch.Measurement.Impacts;
+using StrokeWatch.Measurement.Stroke;
 using Xunit;
 
 namespace StrokeWatch.Tests.Measurement.Impacts;
 
-/// <summary>A line at a slower rate, against the sine that was sampled.</summary>
+/// <summary>A window as a slower sensor would give it, against the sines that were sampled and against a fit of the slower window itself.</summary>
 public sealed class SlowerLineTests
 {
     [Theory]
-    [InlineData(2)]
-    [InlineData(3)]
-    [InlineData(8)]
-    public void A_slower_line_keeps_what_it_can_hold_and_drops_the_rest(int every)
+    [InlineData(900)]
+    [InlineData(5999, 1)]
+    [InlineData(6400, 2)]
+    [InlineData(12_800, 4)]
+    [InlineData(25_600, 8)]
+    public void Only_a_fast_line_is_slowed_down(double rate, int every = 1) => Assert.Equal(every, SlowerLine.Every(rate));
+
+    /// <summary>Shares of the slower rate: what it can hold stays in its place, counted from the middle; what would fold is dropped.</summary>
+    [Fact]
+    public void What_the_slower_rate_can_hold_stays_and_the_rest_does_not_fold()
     {
         var slower = new SlowerLine();
-        foreach (var (share, least, most) in new[] { (0.05, 0.99, 1.01), (0.3, 0.99, 1.01), (0.4, 0.97, 1.01), (0.6, 0.0, 0.05), (0.7, 0.0, 0.005), (0.49 * every, 0.0, 0.005) })
+        foreach (var (every, odd) in new[] { (2, 0), (3, 1), (2, 1), (8, 0), (3, 0) })
         {
-            double[] line = [.. Enumerable.Range(0, 300 * every).Select(n => Math.Cos((2 * Math.PI * share / every * n) + 0.3))];
-            var values = slower.Take(line, every)[SlowerLine.Reach..^SlowerLine.Reach].ToArray();
-            var size = Math.Sqrt(2 * values.Average(value => value * value));
+            var count = (300 * every) + odd;
+            foreach (var (share, most) in new[] { (0.05, 0.01), (0.3, 0.01), (0.4, 0.03) })
+            {
+                double At(double cycles) => Math.Cos((2 * Math.PI * cycles) + 0.3);
+                var values = slower.Take(Sampled(count, t => At(share / every * t)), every).ToArray();
+                Assert.InRange(values.Length, 274, 277);
+                for (var i = 0; i < values.Length; i++)
+                {
+                    Assert.Equal(At(share * (i - (0.5 * (values.Length - 1)))), values[i], most);
+                }
+            }
 
-            Assert.Equal(300 - (2 * SlowerLine.Reach), values.Length);
-            Assert.True(size >= least && size <= most, $"{share} of the slower rate: {size}");
+            foreach (var (share, most) in new[] { (0.6, 0.05), (0.7, 0.005), (0.49 * every, 0.005) })
+            {
+                Assert.All(slower.Take(Sampled(count, t => Math.Cos((2 * Math.PI * share / every * t) + 0.3)), every).ToArray(), value => Assert.InRange(value, -most, most));
+            }
         }
+    }
+
+    [Fact]
+    public void A_line_too_short_to_be_slowed_down_gives_nothing()
+    {
+        foreach (var count in new[] { 0, 1, 48, 49 })
+        {
+            Assert.Equal(0, new SlowerLine().Take(new double[count], 2).Length);
+        }
+    }
+
+    [Theory]
+    [InlineData(6400, 50, 3200)]
+    [InlineData(6400, 120, 3199)]
+    [InlineData(25_600, 60, 12_800)]
+    public void The_slower_harmonics_are_those_that_a_fit_of_the_slower_window_gives(int rate, int drive, int count)
+    {
+        var random = new Random(rate + drive);
+        var frequency = 1.0003 * drive / rate;
+        var waves = Enumerable.Range(0, 6).Select(k => (Size: 100.0 / (1 + (k * k)), Phase: 6 * random.NextDouble())).ToArray();
+        var line = Sampled(count, t => Enumerable.Range(1, 5).Sum(k => waves[k].Size * Math.Cos((2 * Math.PI * k * frequency * t) + waves[k].Phase)) + (0.3 * Signal.Gauss(random)));
+        var fast = Fitted(line, frequency);
+        var (told, toldRate) = new SlowerHarmonics().Of(fast, rate);
+        var every = SlowerLine.Every(rate);
+        var slow = Fitted(new SlowerLine().Take(line, every).ToArray(), frequency * every);
+
+        Assert.Equal(rate / (double)every, toldRate);
+        Assert.Equal((slow.Frequency, slow.Orders), (told.Frequency, told.Orders));
+        Assert.Equal(told.Orders + 1, told.Cosine(0).Length);
+        Assert.InRange(told.Count, slow.Count, slow.Count + 30);
+        for (var k = 1; k <= 5; k++)
+        {
+            Assert.Equal(slow.Cosine(0)[k], told.Cosine(0)[k], 0.1);
+            Assert.Equal(slow.Sine(0)[k], told.Sine(0)[k], 0.1);
+        }
+
+        // What noise makes of a coefficient: the filter's edge and the shorter window leave a little.
+        double Noise(IWindowHarmonics fit) => fit.ResidualDeviation * Math.Sqrt(fit.CoefficientShare);
+        Assert.Equal(1, Noise(slow) / Noise(told), 0.08);
+    }
+
+    [Fact]
+    public void The_harmonics_of_a_slow_sensor_are_as_they_are()
+    {
+        var fit = Fitted(Sampled(500, t => Math.Cos(2 * Math.PI * 0.05 * t)), 0.05);
+        Assert.Same(fit, new SlowerHarmonics().Of(fit, 1000).Fit);
+    }
+
+    private static double[] Sampled(int count, Func<double, double> signal) => [.. Enumerable.Range(0, count).Select(n => signal(n - (0.5 * (count - 1))))];
+
+    private static HarmonicFit Fitted(double[] line, double frequency)
+    {
+        var fit = new HarmonicFit(1, Math.Min(40, (int)(0.45 / frequency)));
+        Assert.True(fit.Fit([line], 0, line.Length, frequency, 40, follow: false));
+        return fit;
     }
 }
