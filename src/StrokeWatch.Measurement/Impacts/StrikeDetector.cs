@@ -62,7 +62,7 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
         }
 
         var heard = SlowerLine.Every(rateHz) is var every and > 1 ? slower.Take(line, every) : line;
-        (fit, rateHz) = slowed.Of(fit, rateHz);
+        fit = slowed.Of(fit, ref path, ref rateHz);
         cycles.Take(heard, fit, path, rateHz);
         if (cycles.Count < FewestCycles)
         {

@@ -49,7 +49,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
             return reading;
         }
 
-        (fit, rateHz) = slowed.Of(fit, rateHz);
+        fit = slowed.Of(fit, ref path, ref rateHz);
         window.Take(fit, path, rateHz, heard);
         var score = alone;
         var possible = reading.StrikePossible;
