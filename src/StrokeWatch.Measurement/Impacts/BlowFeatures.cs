@@ -14,7 +14,7 @@ namespace StrokeWatch.Measurement.Impacts;
 internal sealed class BlowFeatures
 {
     /// <summary>How many numbers there are.</summary>
-    public const int Count = 113 + DifferingCycles.Count;
+    public const int Count = 113 + DifferingCycles.Count + Innovations.Count;
 
     /// <summary>Parts of a cycle in which variance is told apart.</summary>
     public const int Sectors = 16;
@@ -33,6 +33,7 @@ internal sealed class BlowFeatures
     private readonly double[] plain = new double[16];
     private readonly BlowOrders orders = new();
     private readonly DifferingCycles differing = new();
+    private readonly Innovations innovations = new();
     private double near;
     private double fundamentalPower;
     private int cycles;
@@ -101,6 +102,7 @@ internal sealed class BlowFeatures
         lowest.AsSpan().Sort();
         var quietest = (lowest[0] + lowest[1] + lowest[2] + lowest[3]) / 4;
         differing.Work(window, mean, sector, 1 / fit.Frequency, quietest, fundamental);
+        innovations.Work(window.Rest, window.RestFrequency, window.RestPhase - near, fundamental);
         double total = RhythmLines.Square(mean), spread = Sum(variance);
         plain[0] = BlowOrders.Log(total, spread);
         plain[1] = BlowOrders.Log(total / BinsPerCycle, fundamental);
@@ -143,6 +145,7 @@ internal sealed class BlowFeatures
         n = Moments(sign, into, n);
         n = Bursts(half, into, n);
         n = differing.Fill(half, into, n);
+        n = innovations.Fill(half, into, n);
         plain.CopyTo(into[n..]);
     }
 

@@ -10,7 +10,7 @@ namespace StrokeWatch.Measurement.Impacts;
 internal sealed class CommonBlow
 {
     /// <summary>How many numbers there are about one end.</summary>
-    public const int Count = Plain + BlowFeatures.Sectors + 4;
+    public const int Count = Plain + 4;
 
     private const int Plain = 8;
     private const int Bins = HighCycles.Bins;
@@ -77,11 +77,6 @@ internal sealed class CommonBlow
     {
         plain.CopyTo(into[n..]);
         n += Plain;
-        for (var s = 0; s < shape.Length; s++)
-        {
-            into[n++] = Math.Log10((shape.Length * shape[(s + half) % shape.Length]) + 1e-3);
-        }
-
         return BlowFeatures.Circular(shape, half, into, n);
     }
 

@@ -13,10 +13,23 @@ internal sealed class HighCycles
     private const double LowestHighHz = 300;
     private const double HighestShare = 0.45;
     private const double LeastBand = 2.5;
+
+    /// <summary>So fast a line has more samples a cycle than bins: every second, third … is taken, at this rate in Hz at least.</summary>
+    private const double LeastSlowedHz = 3000;
+
+    /// <summary>Noughts on either side of a line that is not slowed down.</summary>
+    private const int Margin = SincCut.Reach + 2;
+
     private readonly LowOrderWave low = new();
+    private readonly LockedCycle locked = new();
+    private readonly SlowerLine slower = new();
+    private readonly SlowerLine slowerRest = new();
     private double[] high = [];
+    private double[] rest = [];
     private double[] cycles = [];
     private double[] norms = [];
+    private int every, lag, first, length;
+    private double cycle;
 
     /// <summary>Gets the number of cycles.</summary>
     public int Count { get; private set; }
@@ -33,6 +46,15 @@ internal sealed class HighCycles
     /// <summary>Gets the root of each cycle's energy.</summary>
     public Span<double> Norms => norms.AsSpan(0, Count);
 
+    /// <summary>Gets the line less all its orders, in m/s², slowed down where it is fast; after <see cref="Refine"/>.</summary>
+    public ReadOnlySpan<double> Rest => every == 1 ? rest.AsSpan(0, length) : slowerRest.Values[SlowerLine.Reach..^SlowerLine.Reach];
+
+    /// <summary>Gets the drive in cycles a sample of <see cref="Rest"/>.</summary>
+    public double RestFrequency => 1 / cycle;
+
+    /// <summary>Gets the phase of the fit's fundamental at the first sample of <see cref="Rest"/>, in radians.</summary>
+    public double RestPhase => 2 * Math.PI * (((every == 1 ? 0 : SlowerLine.Reach) / cycle) - (0.5 * (length - 1) / (cycle * every)));
+
     /// <summary>Gets a cycle.</summary>
     public Span<double> this[int cycle] => cycles.AsSpan(cycle * Bins, Bins);
 
@@ -43,12 +65,42 @@ internal sealed class HighCycles
     /// <param name="rateHz">Sampling rate in Hz.</param>
     public void Take(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, double rateHz)
     {
-        var lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
-        (LowOrders, OrdersLeft) = Band(fit.Frequency, rateHz);
-        FirstPhase = 2 * Math.PI * fit.Frequency * (lag + 1.0 - (0.5 * (line.Length - 1)));
-        Resize(line.Length);
-        HighPass(line, fit, path, LowOrders, lag);
-        Cut(line.Length, fit.Frequency, lag);
+        length = line.Length;
+        lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
+        every = Math.Max(1, (int)(rateHz / LeastSlowedHz));
+        (LowOrders, OrdersLeft) = Band(fit.Frequency * every, rateHz / every);
+        Resize();
+        var values = HighPass(line, fit, path, LowOrders);
+        var end = values.Length - (every == 1 ? Margin + lag : SlowerLine.Reach);
+        (first, cycle) = (every == 1 ? Margin + lag + 1 : SlowerLine.Reach, 1 / (fit.Frequency * every));
+        FirstPhase = 2 * Math.PI * fit.Frequency * ((every == 1 ? first - Margin : (first * every) + lag) - (0.5 * (line.Length - 1)));
+        Count = 0;
+        for (double at = first; at + cycle + 2 < end; at = first + (Count * cycle))
+        {
+            norms[Count] = Math.Sqrt(CubicCut.Fill(values, at, cycle / Bins, cycles.AsSpan(Count * Bins, Bins)));
+            Count++;
+        }
+    }
+
+    /// <summary>
+    /// Cuts the window taken last again, exactly: what all cycles share comes from the fitted orders, and only the rest is read between samples, so that
+    /// cycles differ by what differs in them and not by where the samples happened to lie.
+    /// </summary>
+    /// <param name="line">Acceleration along the line of action, in m/s².</param>
+    /// <param name="fit">The fit of the window.</param>
+    /// <param name="path">The line's harmonics.</param>
+    public void Refine(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path)
+    {
+        Leave(line, fit, path);
+        var values = HighPass(rest.AsSpan(0, length), fit, path, 0);
+        var highest = Math.Min(fit.Orders, Math.Min((Bins / 2) - 1, (int)(0.5 * cycle)));
+        locked.Take(path, LowOrders + 1, highest, fit.Frequency, lag, FirstPhase);
+        for (var m = 0; m < Count; m++)
+        {
+            SincCut.Fill(values, first + (m * cycle), cycle / Bins, this[m]);
+            Lanes.AddWeighted(locked.Values, 1, this[m]);
+            norms[m] = Math.Sqrt(RhythmLines.Square(this[m]));
+        }
     }
 
     /// <summary>Gives the highest order that is taken off and how many are left, for a drive frequency in cycles a sample.</summary>
@@ -59,31 +111,53 @@ internal sealed class HighCycles
         return (low, Math.Min(Bins / 2, (int)highest) - low);
     }
 
-    private void Resize(int length)
+    private void Resize()
     {
-        if (high.Length < length)
+        if (high.Length < length + (2 * Margin))
         {
-            high = new double[length];
-            cycles = new double[(length / 2 + 2) * Bins];
-            norms = new double[length / 2 + 2];
+            (high, rest) = (new double[length + (2 * Margin)], new double[length]);
+            cycles = new double[((length / 2) + 2) * Bins];
+            norms = new double[(length / 2) + 2];
         }
     }
 
-    private void HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, int lowOrders, int lag)
+    /// <summary>Takes all orders and the mean off the line.</summary>
+    private void Leave(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path)
     {
-        var orders = Math.Min(lowOrders, fit.Orders);
-        low.Take(path.LineCosine, path.LineSine, orders, fit.Frequency, lag, line.Length);
-        var span = line.Length - (2 * lag);
-        if (span <= 0)
+        var left = rest.AsSpan(0, length);
+        low.Take(path.LineCosine, path.LineSine, fit.Orders, fit.Frequency, 0, length);
+        line.CopyTo(left);
+        Lanes.AddWeighted(low.Values, -1, left);
+        var mean = Lanes.Moments(left).Mean;
+        foreach (ref var value in left)
         {
-            return;
+            value -= mean;
+        }
+
+        if (every > 1)
+        {
+            slowerRest.Take(left, every);
+        }
+    }
+
+    /// <summary>Gives the second difference less what the orders up to one make of it: with <see cref="Margin"/> noughts about it, or slowed down.</summary>
+    private ReadOnlySpan<double> HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, int highest)
+    {
+        low.Take(path.LineCosine, path.LineSine, Math.Min(highest, fit.Orders), fit.Frequency, lag, line.Length);
+        var whole = high.AsSpan(0, line.Length + (2 * Margin));
+        var span = Math.Max(0, line.Length - (2 * lag));
+        whole[..(Margin + lag)].Clear();
+        whole[(Margin + lag + span)..].Clear();
+        if (span == 0)
+        {
+            return whole;
         }
 
         var before = line[..span];
         var here = line.Slice(lag, span);
         var after = line[(2 * lag)..];
         var known = low.Values.Slice(lag, span);
-        var into = high.AsSpan(lag, span);
+        var into = whole.Slice(Margin + lag, span);
         var half = new Vector<double>(0.5);
         var n = 0;
         for (; n <= span - Vector<double>.Count; n += Vector<double>.Count)
@@ -96,18 +170,7 @@ internal sealed class HighCycles
         {
             into[n] = here[n] - (0.5 * (before[n] + after[n])) - known[n];
         }
-    }
 
-    private void Cut(int length, double frequency, int lag)
-    {
-        var samplesPerBin = 1 / (frequency * Bins);
-        var count = 0;
-        for (var at = lag + 1.0; at + 1 / frequency + 2 < length - lag; at += 1 / frequency)
-        {
-            norms[count] = Math.Sqrt(CubicCut.Fill(high.AsSpan(0, length), at, samplesPerBin, cycles.AsSpan(count * Bins, Bins)));
-            count++;
-        }
-
-        Count = count;
+        return every == 1 ? whole : slower.Take(into, every);
     }
 }

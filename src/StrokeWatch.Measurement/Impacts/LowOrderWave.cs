@@ -22,7 +22,7 @@ internal sealed class LowOrderWave
     /// <param name="sines">Likewise.</param>
     /// <param name="orders">The highest order.</param>
     /// <param name="frequency">The fundamental in cycles a sample.</param>
-    /// <param name="lag">The samples between the ends of the difference and its middle.</param>
+    /// <param name="lag">The samples between the ends of the difference and its middle; 0 for the orders as they are.</param>
     /// <param name="samples">The samples of the window.</param>
     public void Take(ReadOnlySpan<double> cosines, ReadOnlySpan<double> sines, int orders, double frequency, int lag, int samples)
     {
@@ -32,7 +32,8 @@ internal sealed class LowOrderWave
         var (before, now) = (1.0, cosine);
         for (var k = 1; k <= orders; k++)
         {
-            (c[k], s[k]) = (new((1 - now) * cosines[k]), new((1 - now) * sines[k]));
+            var weight = lag == 0 ? 1 : 1 - now;
+            (c[k], s[k]) = (new(weight * cosines[k]), new(weight * sines[k]));
             (before, now) = (now, (2 * cosine * now) - before);
         }
 

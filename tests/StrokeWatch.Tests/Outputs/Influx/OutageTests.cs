@@ -45,11 +45,13 @@ public sealed class OutageTests(ITestOutputHelper output) : IDisposable
             ("413", _) => lines.Count > 40 ? new(413) : Pass(lines),
             ("400 with one poison row", _) => lines.Any(line => line.Contains($"id={Poison}i", StringComparison.Ordinal)) ? new(400) { Body = "field type conflict" } : Pass(lines),
             ("429 with Retry-After", _) => new(429) { RetryAfter = "120" },
-            ("slow", _) => Pass(lines) with { Delay = TimeSpan.FromSeconds(3) },
+            ("slow", _) => Pass(lines) with { Delay = TimeSpan.FromSeconds(20) },
             _ => Pass([.. lines.Take(lines.Count / 2)]) with { Abort = true },
         };
         bench.Store.Windows(began, Rows);
-        bench.Forward(gate.Url, o => o with { Patience = TimeSpan.FromSeconds(1) });
+        
+        // Longer than a busy machine's server may take for what it does answer.
+        bench.Forward(gate.Url, o => o with { Patience = TimeSpan.FromSeconds(8) });
         var wait = await bench.Settle();
         var (sent, held) = (bench.Health.Sent, bench.Health.Held);
         if (words is not null)
