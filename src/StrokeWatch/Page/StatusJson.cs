@@ -92,6 +92,7 @@ internal static class StatusJson
         var reading = last?.Window.Reading;
         writer.WriteStartObject("strike");
         writer.WriteBoolean("found", reading?.Strike ?? false);
+        writer.WriteBoolean("possible", reading?.StrikePossible ?? false);
         PageJson.Number(writer, "score", reading?.StrikeScore, 3);
         writer.WriteString("reason", reading is { Strike: true } or { StrikeScore: not null } ? null : reading is null ? NothingYet : reading.Value.Reason ?? "strike could not be judged in this window");
         writer.WriteEndObject();

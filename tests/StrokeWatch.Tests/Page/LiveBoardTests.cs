@@ -84,6 +84,21 @@ public sealed class LiveBoardTests
     }
 
     [Fact]
+    public void A_strike_that_cannot_be_ruled_out_is_told_beside_none_heard()
+    {
+        foreach (var possible in new[] { false, true })
+        {
+            board.Window(new(Good with { StrikePossible = possible }, Verdict.InBand));
+            var strike = Status()["strike"]!;
+            Assert.Equal((false, possible), ((bool)strike["found"]!, (bool)strike["possible"]!));
+            Assert.Contains($"strokewatch_strike_possible{{feeder=\"Sand feeder\"}} {(possible ? 1 : 0)}\n", MetricsText.Of(board.Now, feed), StringComparison.Ordinal);
+        }
+
+        board.Window(new(Good with { StrikeScore = null }, Verdict.InBand));
+        Assert.DoesNotContain("strokewatch_strike_possible{", MetricsText.Of(board.Now, feed), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Who_is_late_hears_of_every_window_by_its_own_number()
     {
         var follower = feed.Join()!;

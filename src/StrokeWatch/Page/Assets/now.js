@@ -7,8 +7,10 @@ import { drawRule } from "./ruler.js";
 const STALE_S = 1.7; // so that what is shown looks old before the sensor has been silent for two seconds
 const CONNECTED_S = 1.6; // beats come every second: by the time a reading is old it is known who is silent
 const TAIL_S = 30;
+const POSSIBLE_S = 10; // single windows leave a strike open: what one left open is said for as long as an eye takes to come back
 let trend = null;
 let tail = [];
+let possibleMs = -Infinity;
 
 function show() {
   const { stroke, band, strike } = status;
@@ -43,7 +45,8 @@ function judge(stale, never) {
   const strikes = strike.found || status.alarms.some((alarm) => alarm.kind === "strike" && alarm.stands);
   const called = never ? say("waiting") : stale ? say("verdict.old") : say(`verdict.${stroke.verdict}`);
   put("verdict", !stale && stroke.pp_mm === null && stroke.verdict === "unmeasurable" ? `${called}: ${stroke.reason}` : called);
-  put("strike", strikes ? say("strike.found") : stale ? say("strike.old") : strike.score === null ? say("strike.unjudged") : say("strike.none"));
+  put("strike", strikes ? say("strike.found") : stale ? say("strike.old") : strike.score === null ? say("strike.unjudged")
+    : performance.now() - possibleMs < 1e3 * POSSIBLE_S ? say("strike.possible") : say("strike.none"));
   put("glance-verdict", called);
   document.title = `${stale || stroke.pp_mm === null ? called : `${fixed(stroke.pp_mm, 3)} mm`} \u00b7 ${status.feeder.name}`;
 }
@@ -83,6 +86,7 @@ async function loadTrend() {
 }
 
 onStatus((now) => {
+  possibleMs = now.strike.possible ? performance.now() : possibleMs;
   if (now.stroke.pp_mm !== null && !now.stale) {
     const ms = Date.parse(now.measured_utc);
     tail = tail.filter((point) => point.ms !== ms && ms - point.ms < 1e3 * TAIL_S);
