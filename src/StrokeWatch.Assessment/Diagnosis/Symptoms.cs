@@ -19,6 +19,7 @@ internal static class Symptoms
     private const string Ends = "Measure at the front and at the rear of the tray at once.";
     private const string Channel = "Record the supply's voltage beside the motion, as supply_v (licensed persons only).";
     private const double Floor = 2e-3;
+    private const double LeastScore = 0.5, NoScore = 0.05;
 
     /// <summary>The samples that blows bring to the rail, at most; a sensor whose range is too small has more there.</summary>
     private const double BlowShare = 0.05;
@@ -45,7 +46,7 @@ internal static class Symptoms
         Level(Slow, "Slow vibration that does not go with the drive", of => of.Slow),
         new(Crest, "How uneven that vibration is in time", 0.25, Run, of => Log(of.Levels?.NoiseCrest), (from, to) => Change("", Math.Exp(from), Math.Exp(to), 2)),
         new(Scatter, "How much the stroke varies from half second to half second", 0.5, Run, of => Log(of.StrokeScatter + 1e-4), (from, to) => Change("%", 100 * Math.Exp(from), 100 * Math.Exp(to), 2)),
-        new(Strike, "Armature strike (score, 1 is the threshold)", 0.3, Run, of => Log(of.StrikeScoreMedian + 0.05), (from, to) => Change("", Math.Exp(from), Math.Exp(to), 1)),
+        new(Strike, "Armature strike (score, 1 is the threshold)", 0.3, Run, of => Log(Told(of.StrikeScoreMedian) + NoScore), (from, to) => $"from {Score(from)} to {Score(to)}"),
         new(FrontRear, "Stroke at the front less that at the rear, over their mean", 0.006, Ends, of => of.FrontRear, (from, to) => Change("%", 100 * from, 100 * to, 1)),
         new(EndsPhase, "How far the front runs ahead of the rear", 0.8, Ends, of => of.FrontRearPhaseDegrees, (from, to) => Change("°", from, to, 1)) { Turn = 360 },
         new(Tilt, "Tilt of the sensor", 0.4, Run, of => of.TiltDegrees, (from, to) => Change("°", from, to, 1)),
@@ -61,6 +62,11 @@ internal static class Symptoms
     /// <summary>Gets what a hammering armature overlays, so that it tells nothing while one is heard.</summary>
     public static IReadOnlySet<string> Overlaid { get; } =
         new HashSet<string>(StringComparer.Ordinal) { Second, Third, High, SecondPhase, Across, Half, Noise, Slow, Crest, Scatter, PullPhase };
+
+    /// <summary>Gives a strike's score as far as it says anything: below half the threshold it goes up and down with the machine's own orders.</summary>
+    private static double? Told(double? score) => score < LeastScore ? 0 : score;
+
+    private static string Score(double logarithm) => Math.Exp(logarithm) - NoScore is var score && score < LeastScore ? Text($"below {LeastScore}") : Text($"{score:0.0}");
 
     private static Symptom Order(string id, string words, Func<LevelSummary, double> of) =>
         new(id, words, 0.15, Run, features => features.Levels is { } levels ? Math.Log(of(levels) + Floor) : null,
