@@ -14,21 +14,16 @@ internal sealed class HighCycles
     private const double HighestShare = 0.45;
     private const double LeastBand = 2.5;
 
-    /// <summary>So fast a line has more samples a cycle than bins: every second, third … is taken, at this rate in Hz at least.</summary>
-    private const double LeastSlowedHz = 3000;
-
-    /// <summary>Noughts on either side of a line that is not slowed down.</summary>
+    /// <summary>Noughts on either side of the line.</summary>
     private const int Margin = SincCut.Reach + 2;
 
     private readonly LowOrderWave low = new();
     private readonly LockedCycle locked = new();
-    private readonly SlowerLine slower = new();
-    private readonly SlowerLine slowerRest = new();
     private double[] high = [];
     private double[] rest = [];
     private double[] cycles = [];
     private double[] norms = [];
-    private int every, lag, first, length;
+    private int lag, first, length;
     private double cycle;
 
     /// <summary>Gets the number of cycles.</summary>
@@ -46,14 +41,14 @@ internal sealed class HighCycles
     /// <summary>Gets the root of each cycle's energy.</summary>
     public Span<double> Norms => norms.AsSpan(0, Count);
 
-    /// <summary>Gets the line less all its orders, in m/s², slowed down where it is fast; after <see cref="Refine"/>.</summary>
-    public ReadOnlySpan<double> Rest => every == 1 ? rest.AsSpan(0, length) : slowerRest.Values[SlowerLine.Reach..^SlowerLine.Reach];
+    /// <summary>Gets the line less all its orders, in m/s²; after <see cref="Refine"/>.</summary>
+    public ReadOnlySpan<double> Rest => rest.AsSpan(0, length);
 
     /// <summary>Gets the drive in cycles a sample of <see cref="Rest"/>.</summary>
     public double RestFrequency => 1 / cycle;
 
     /// <summary>Gets the phase of the fit's fundamental at the first sample of <see cref="Rest"/>, in radians.</summary>
-    public double RestPhase => 2 * Math.PI * (((every == 1 ? 0 : SlowerLine.Reach) / cycle) - (0.5 * (length - 1) / (cycle * every)));
+    public double RestPhase => -Math.PI * (length - 1) / cycle;
 
     /// <summary>Gets a cycle.</summary>
     public Span<double> this[int cycle] => cycles.AsSpan(cycle * Bins, Bins);
@@ -67,13 +62,12 @@ internal sealed class HighCycles
     {
         length = line.Length;
         lag = Math.Max(1, (int)Math.Round(rateHz / (2 * DifferenceHz)));
-        every = Math.Max(1, (int)(rateHz / LeastSlowedHz));
-        (LowOrders, OrdersLeft) = Band(fit.Frequency * every, rateHz / every);
+        (LowOrders, OrdersLeft) = Band(fit.Frequency, rateHz);
         Resize();
         var values = HighPass(line, fit, path, LowOrders);
-        var end = values.Length - (every == 1 ? Margin + lag : SlowerLine.Reach);
-        (first, cycle) = (every == 1 ? Margin + lag + 1 : SlowerLine.Reach, 1 / (fit.Frequency * every));
-        FirstPhase = 2 * Math.PI * fit.Frequency * ((every == 1 ? first - Margin : (first * every) + lag) - (0.5 * (line.Length - 1)));
+        var end = values.Length - Margin - lag;
+        (first, cycle) = (Margin + lag + 1, 1 / fit.Frequency);
+        FirstPhase = 2 * Math.PI * fit.Frequency * (first - Margin - (0.5 * (line.Length - 1)));
         Count = 0;
         for (double at = first; at + cycle + 2 < end; at = first + (Count * cycle))
         {
@@ -133,14 +127,9 @@ internal sealed class HighCycles
         {
             value -= mean;
         }
-
-        if (every > 1)
-        {
-            slowerRest.Take(left, every);
-        }
     }
 
-    /// <summary>Gives the second difference less what the orders up to one make of it: with <see cref="Margin"/> noughts about it, or slowed down.</summary>
+    /// <summary>Gives the second difference less what the orders up to one make of it: with <see cref="Margin"/> noughts about it.</summary>
     private ReadOnlySpan<double> HighPass(ReadOnlySpan<double> line, IWindowHarmonics fit, LineHarmonics path, int highest)
     {
         low.Take(path.LineCosine, path.LineSine, Math.Min(highest, fit.Orders), fit.Frequency, lag, line.Length);
@@ -171,6 +160,6 @@ internal sealed class HighCycles
             into[n] = here[n] - (0.5 * (before[n] + after[n])) - known[n];
         }
 
-        return every == 1 ? whole : slower.Take(into, every);
+        return whole;
     }
 }

@@ -1,6 +1,6 @@
 namespace StrokeWatch.Measurement.Impacts;
 
-/// <summary>Hears what windows show of blows: the benchmark that grows the two forests of <see cref="TailedForest"/>.</summary>
+/// <summary>Hears what windows show of blows: the benchmark that grows the forests of <see cref="TailedForest"/>.</summary>
 internal interface IBlowListener
 {
     /// <summary>Takes the numbers about either end of the path.</summary>

@@ -17,7 +17,7 @@ internal sealed class SlowerLine
     private const double LeastHz = 3000;
 
     /// <summary>Samples of the slower rate that are needed on either side of one.</summary>
-    private const int Reach = 12;
+    private const int Reach = 24;
 
     private const double CornerShare = 0.36;
 

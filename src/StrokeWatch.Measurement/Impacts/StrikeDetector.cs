@@ -19,8 +19,11 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     /// <summary>The share of strikes of 30 % and more of the magnet's peak pull that each of the two may rule out.</summary>
     internal const double MissedEach = 5e-4;
 
-    /// <summary>What of it each has that may call: this detector by the window alone, <see cref="StrikeMemory"/> by what has changed.</summary>
-    internal const double FalseAlarmEach = FalseAlarm / 2;
+    /// <summary>
+    /// What of it each has that may call: this detector by the window alone, <see cref="StrikeMemory"/> by what has changed. One half is left for what the tails, drawn from some tens of windows, are themselves
+    /// uncertain by.
+    /// </summary>
+    internal const double FalseAlarmEach = FalseAlarm / 4;
 
     private const int LongestPeriod = 3;
     private const int FewestCycles = 9;
@@ -37,6 +40,9 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
 
     /// <summary>Few cycles of noise seem to vary more: their unevenness as a natural logarithm, times the root of their number, seldom reaches this (measured: about one window in fifty).</summary>
     private const double NoiseUnevenness = 5.5;
+
+    /// <summary>Below this rate in Hz every window is cut exactly: there a reading between samples leaves much of the high orders out, and windows are short. Above it only what is looked into is.</summary>
+    private const double ExactBelowHz = 2200;
 
     private readonly SlowerLine slower = new();
     private readonly SlowerHarmonics slowed = new();
@@ -69,27 +75,33 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
             return null;
         }
 
-        var fundamental = Math.Sqrt((path.LineCosine[1] * path.LineCosine[1]) + (path.LineSine[1] * path.LineSine[1]));
-        var dimensions = 2 * cycles.OrdersLeft;
-        rhythm.Take(cycles);
+        var exact = rateHz < ExactBelowHz;
+        if (exact)
+        {
+            cycles.Refine(heard, fit, path);
+        }
+
         blows.Take(cycles, path, Heard.Varied);
-        var locked = rhythm.Locked(dimensions, fundamental);
-        var second = rhythm.Rhythm(2, dimensions, fundamental);
-        var third = rhythm.Rhythm(LongestPeriod, dimensions, fundamental);
-        Heard.Evidence = (-locked, -second, -third);
-        Heard.Period = Math.Min(second, third) <= Math.Log10(FalseAlarm) ? second < third ? 2 : LongestPeriod : locked <= Math.Log10(FalseAlarm) ? 1 : 0;
-        if (locked > FirstLook && second > FirstLook && third > FirstLook && blows.Unevenness < Math.Max(LeastUnevenness, Math.Exp(NoiseUnevenness / Math.Sqrt(cycles.Count))))
+        var least = Math.Max(LeastUnevenness, Math.Exp(NoiseUnevenness / Math.Sqrt(cycles.Count)));
+        if (Weigh(path) > FirstLook && blows.Unevenness < least)
         {
             Array.Clear(Heard.End);
             Array.Clear(Heard.OtherEnd);
             return 0;
         }
 
+        if (!exact)
+        {
+            cycles.Refine(heard, fit, path);
+            blows.Take(cycles, path, stackalloc double[BlowFeatures.Sectors]);
+            Weigh(path);
+        }
+
         blows.Work(cycles, fit, path, rateHz, Heard.Evidence);
         blows.Side(1, Heard.End);
         blows.Side(-1, Heard.OtherEnd);
         listener?.Take(Heard.End, Heard.OtherEnd);
-        var forest = TailedForest.Blows;
+        var forest = TailedForest.Blows(rateHz);
         var sum = Math.Max(forest.Sum(Heard.End), forest.Sum(Heard.OtherEnd));
         Heard.Possible = !forest.RulesOut(sum, rateHz, fit.Frequency * rateHz);
         return forest.LogFalseAlarm(sum, rateHz, fit.Frequency * rateHz) / Math.Log10(FalseAlarmEach);
@@ -102,5 +114,19 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     {
         var (low, left) = HighCycles.Band(frequency, rateHz);
         return rateHz < LeastRateHz || left < FewestOrders ? null : low + 1;
+    }
+
+    /// <summary>Tells how likely chance alone makes the cycles repeat as they do; gives the least of the common logarithms.</summary>
+    private double Weigh(LineHarmonics path)
+    {
+        var fundamental = Math.Sqrt((path.LineCosine[1] * path.LineCosine[1]) + (path.LineSine[1] * path.LineSine[1]));
+        var dimensions = 2 * cycles.OrdersLeft;
+        rhythm.Take(cycles);
+        var locked = rhythm.Locked(dimensions, fundamental);
+        var second = rhythm.Rhythm(2, dimensions, fundamental);
+        var third = rhythm.Rhythm(LongestPeriod, dimensions, fundamental);
+        Heard.Evidence = (-locked, -second, -third);
+        Heard.Period = Math.Min(second, third) <= Math.Log10(FalseAlarm) ? second < third ? 2 : LongestPeriod : locked <= Math.Log10(FalseAlarm) ? 1 : 0;
+        return Math.Min(locked, Math.Min(second, third));
     }
 }

@@ -61,8 +61,8 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         }
         else if (window.Axes > 1 && features.Work(window, before, heard, fit, path, rateHz))
         {
-            var sum = Sum();
-            var forest = TailedForest.Onsets;
+            var forest = TailedForest.Onsets(rateHz);
+            var sum = Sum(forest);
             score = Math.Max(alone, forest.LogFalseAlarm(sum, rateHz, window.DriveHz) / Math.Log10(StrikeDetector.FalseAlarmEach));
             possible &= !forest.RulesOut(sum, rateHz, window.DriveHz);
         }
@@ -87,12 +87,11 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         return carried;
     }
 
-    private double Sum()
+    private double Sum(TailedForest forest)
     {
         features.Side(1, end);
         features.Side(-1, otherEnd);
         listener?.TakeOnset(end, otherEnd);
-        var forest = TailedForest.Onsets;
         return Math.Max(forest.Sum(end), forest.Sum(otherEnd));
     }
 

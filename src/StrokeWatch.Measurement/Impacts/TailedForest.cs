@@ -8,14 +8,20 @@ namespace StrokeWatch.Measurement.Impacts;
 /// </summary>
 /// <remarks>
 /// The benchmark command <c>strike-train</c> grows it and fits the upper tail of the sums that machines without strike give (exponential, as a logarithm
-/// of a likelihood ratio has it at most), by classes of sampling rate and of drive frequency. In the file: features; tails, and of each the highest rate and
-/// drive frequency in Hz for which it holds, intercept and slope, and the sum that strikes reach; forest.
+/// of a likelihood ratio has it at most), by classes of sampling rate and of drive frequency. Below <see cref="LowHz"/>, where few orders are left and look-alikes look most alike, forests
+/// of their own stand, grown on many more machines. In the file: features; tails, and of each the highest rate and drive frequency in Hz for which it holds, the sum at which it begins and the
+/// common logarithm of its probability, by how much that falls a unit of the sum above and below, and the sum that strikes reach; forest.
 /// </remarks>
 internal sealed class TailedForest
 {
+    /// <summary>Sampling rates in Hz below this one have forests of their own.</summary>
+    private const double LowHz = 1800;
+
     private static readonly Lazy<TailedForest> GrownOnBlows = new(() => new("strike.forest", BlowFeatures.Count));
+    private static readonly Lazy<TailedForest> GrownOnLowBlows = new(() => new("strike-low.forest", BlowFeatures.Count));
     private static readonly Lazy<TailedForest> GrownOnOnsets = new(() => new("onset.forest", OnsetFeatures.Count));
-    private readonly (double RateHz, double DriveHz, double Intercept, double Slope, double Least)[] tails;
+    private static readonly Lazy<TailedForest> GrownOnLowOnsets = new(() => new("onset-low.forest", OnsetFeatures.Count));
+    private readonly (double RateHz, double DriveHz, double From, double Log, double Above, double Below, double Least)[] tails;
     private readonly DecisionForest forest;
 
     private TailedForest(string name, int features)
@@ -26,20 +32,21 @@ internal sealed class TailedForest
             throw new InvalidDataException($"{name} was grown on other features than these: run the benchmark command strike-train");
         }
 
-        tails = new (double, double, double, double, double)[DecisionForest.Int(ref data)];
+        tails = new (double, double, double, double, double, double, double)[DecisionForest.Int(ref data)];
         for (var i = 0; i < tails.Length; i++)
         {
-            tails[i] = (DecisionForest.Float(ref data), DecisionForest.Float(ref data), DecisionForest.Float(ref data), DecisionForest.Float(ref data), DecisionForest.Float(ref data));
+            tails[i] = (DecisionForest.Float(ref data), DecisionForest.Float(ref data), DecisionForest.Float(ref data), DecisionForest.Float(ref data), DecisionForest.Float(ref data),
+                DecisionForest.Float(ref data), DecisionForest.Float(ref data));
         }
 
         forest = DecisionForest.Read(ref data);
     }
 
-    /// <summary>Gets the trees that weigh <see cref="BlowFeatures"/>.</summary>
-    public static TailedForest Blows => GrownOnBlows.Value;
+    /// <summary>Gives the trees that weigh <see cref="BlowFeatures"/> at a sampling rate in Hz.</summary>
+    public static TailedForest Blows(double rateHz) => rateHz < LowHz ? GrownOnLowBlows.Value : GrownOnBlows.Value;
 
-    /// <summary>Gets the trees that weigh <see cref="OnsetFeatures"/>.</summary>
-    public static TailedForest Onsets => GrownOnOnsets.Value;
+    /// <summary>Gives the trees that weigh <see cref="OnsetFeatures"/> at a sampling rate in Hz.</summary>
+    public static TailedForest Onsets(double rateHz) => rateHz < LowHz ? GrownOnLowOnsets.Value : GrownOnOnsets.Value;
 
     /// <summary>Gives the sum of the trees: about the natural logarithm of the likelihood ratio between blows and all else.</summary>
     public double Sum(ReadOnlySpan<double> numbers) => forest.Sum(numbers);
@@ -50,8 +57,8 @@ internal sealed class TailedForest
     /// <param name="driveHz">Frequency of the stroke in Hz.</param>
     public double LogFalseAlarm(double sum, double rateHz, double driveHz)
     {
-        var (_, _, intercept, slope, _) = Tail(rateHz, driveHz);
-        return Math.Min(0, intercept - (slope * sum));
+        var (_, _, from, log, above, below, _) = Tail(rateHz, driveHz);
+        return Math.Min(0, log - ((sum > from ? above : below) * (sum - from)));
     }
 
     /// <summary>Says whether a strike of 30 % and more of the magnet's peak pull gives so small a sum with a probability of no more than <see cref="StrikeDetector.MissedEach"/>.</summary>
@@ -60,7 +67,7 @@ internal sealed class TailedForest
     /// <param name="driveHz">Frequency of the stroke in Hz.</param>
     public bool RulesOut(double sum, double rateHz, double driveHz) => sum < Tail(rateHz, driveHz).Least;
 
-    private (double RateHz, double DriveHz, double Intercept, double Slope, double Least) Tail(double rateHz, double driveHz)
+    private (double RateHz, double DriveHz, double From, double Log, double Above, double Below, double Least) Tail(double rateHz, double driveHz)
     {
         foreach (var tail in tails)
         {

@@ -7,11 +7,6 @@ namespace StrokeWatch.Benchmarks.Strikes.Training;
 internal sealed class BlowSheet : IBlowListener
 {
     private static readonly (int Supply, int Strokes)[] Drives = [(50, 1), (60, 1), (50, 2), (60, 2)];
-    private static readonly int[] Rates = [1000, 1250, 1600, 2000, 2500, 3200, 4000, 5000, 6400];
-
-    /// <summary>Up to this rate in Hz look-alikes look so much alike that so many times as many runs are made.</summary>
-    private const int LowRate = 1800;
-    private const int More = 3;
     private (float[] End, float[] OtherEnd)? blow, onset;
 
     /// <summary>Gets what windows show by themselves.</summary>
@@ -20,13 +15,16 @@ internal sealed class BlowSheet : IBlowListener
     /// <summary>Gets what changed windows show.</summary>
     public List<BlowRow> Onsets { get; private init; } = [];
 
-    /// <summary>Makes so many runs of every kind, rate and drive and keeps one of so many windows.</summary>
-    public static BlowSheet Fill(int runs, int oneOf, int seed, Func<StudyKind, bool> which)
+    /// <summary>Gets how many windows there were, judged and weighed or not, by kind, rate and frequency of the stroke.</summary>
+    public Dictionary<(StudyKind Kind, int Rate, int Hertz), int> Windows { get; } = [];
+
+    /// <summary>Makes so many runs of a kind, of every rate and drive, and keeps one of so many windows.</summary>
+    public static BlowSheet Fill(IReadOnlyList<int> rates, Func<StudyKind, int> runs, int oneOf, int seed)
     {
-        var cells = (from kind in Enum.GetValues<StudyKind>() where which(kind) from rate in Rates from drive in Drives select (kind, rate, drive)).ToList();
+        var cells = (from kind in Enum.GetValues<StudyKind>() where runs(kind) > 0 from rate in rates from drive in Drives select (kind, rate, drive)).ToList();
         var sheets = new BlowSheet[cells.Count];
-        Parallel.For(0, cells.Count, new() { MaxDegreeOfParallelism = Environment.ProcessorCount }, i => sheets[i] = Cell(cells[i].kind, cells[i].rate, cells[i].drive, cells[i].rate <= LowRate ? More * runs : runs, oneOf, seed));
-        return new() { Blows = [.. sheets.SelectMany(sheet => sheet.Blows)], Onsets = [.. sheets.SelectMany(sheet => sheet.Onsets)] };
+        Parallel.For(0, cells.Count, new() { MaxDegreeOfParallelism = Environment.ProcessorCount }, i => sheets[i] = Cell(cells[i].kind, cells[i].rate, cells[i].drive, runs(cells[i].kind), oneOf, seed));
+        return Together(sheets);
     }
 
     /// <summary>Gives a sheet out of a file of a folder; makes and keeps it where it is not there.</summary>
@@ -44,11 +42,18 @@ internal sealed class BlowSheet : IBlowListener
             using var writer = new BinaryWriter(File.Create(path));
             Write(writer, made.Blows);
             Write(writer, made.Onsets);
+            made.WriteWindows(writer);
             return made;
         }
 
         using var reader = new BinaryReader(new BufferedStream(File.OpenRead(path), 1 << 20));
-        return new() { Blows = Rows(reader, BlowFeatures.Count), Onsets = Rows(reader, OnsetFeatures.Count) };
+        var sheet = new BlowSheet { Blows = Rows(reader, BlowFeatures.Count), Onsets = Rows(reader, OnsetFeatures.Count) };
+        for (var left = reader.ReadInt32(); left > 0; left--)
+        {
+            sheet.Windows[((StudyKind)reader.ReadInt32(), reader.ReadInt32(), reader.ReadInt32())] = reader.ReadInt32();
+        }
+
+        return sheet;
     }
 
     /// <summary>Puts sheets together.</summary>
@@ -59,6 +64,10 @@ internal sealed class BlowSheet : IBlowListener
         {
             all.Blows.AddRange(sheet.Blows);
             all.Onsets.AddRange(sheet.Onsets);
+            foreach (var (cell, windows) in sheet.Windows)
+            {
+                all.Windows[cell] = all.Windows.GetValueOrDefault(cell) + windows;
+            }
         }
 
         return all;
@@ -69,6 +78,18 @@ internal sealed class BlowSheet : IBlowListener
 
     /// <inheritdoc/>
     public void TakeOnset(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd) => onset = (Narrow(end), Narrow(otherEnd));
+
+    private void WriteWindows(BinaryWriter writer)
+    {
+        writer.Write(Windows.Count);
+        foreach (var ((kind, rate, hertz), windows) in Windows)
+        {
+            writer.Write((int)kind);
+            writer.Write(rate);
+            writer.Write(hertz);
+            writer.Write(windows);
+        }
+    }
 
     private static void Write(BinaryWriter writer, List<BlowRow> rows)
     {
@@ -103,7 +124,7 @@ internal sealed class BlowSheet : IBlowListener
     private static BlowSheet Cell(StudyKind kind, int rate, (int Supply, int Strokes) drive, int runs, int oneOf, int seed)
     {
         var (sheet, space, pick) = (new BlowSheet(), new StudyWorkspace(), new Random(seed));
-        for (var run = 0; run < Times(kind) * runs; run++)
+        for (var run = 0; run < runs; run++)
         {
             // Some healthy machines are such whose strikes have ended.
             var ends = kind == StudyKind.Healthy && run % 2 == 1;
@@ -126,7 +147,7 @@ internal sealed class BlowSheet : IBlowListener
             {
                 if (made.Counts(reading.StartSeconds, reading.StartSeconds + reading.LengthSeconds) && pick.Next(oneOf) == 0)
                 {
-                    sheet.Keep(kind, rate);
+                    sheet.Keep(kind, rate, drive.Supply * drive.Strokes);
                 }
 
                 (sheet.blow, sheet.onset) = (null, null);
@@ -136,8 +157,9 @@ internal sealed class BlowSheet : IBlowListener
         return sheet;
     }
 
-    private void Keep(StudyKind kind, int rate)
+    private void Keep(StudyKind kind, int rate, int hertz)
     {
+        Windows[(kind, rate, hertz)] = Windows.GetValueOrDefault((kind, rate, hertz)) + 1;
         if (blow is { } alone)
         {
             Blows.Add(new(kind, rate, alone.End, alone.OtherEnd));
@@ -148,14 +170,6 @@ internal sealed class BlowSheet : IBlowListener
             Onsets.Add(new(kind, rate, changed.End, changed.OtherEnd));
         }
     }
-
-    /// <summary>Gives how many times as many runs are made of kinds that are hard to tell, and of those of which many runs come to nothing: a sensor that clips is mostly not judged at all.</summary>
-    private static int Times(StudyKind kind) => kind switch
-    {
-        StudyKind.StrikeContact or StudyKind.FaintContact or StudyKind.Clipped => 3,
-        StudyKind.Rub or StudyKind.PhaseCut or StudyKind.Rattle or StudyKind.Neighbour => 2,
-        _ => 1,
-    };
 
     private static float[] Narrow(ReadOnlySpan<double> values)
     {

@@ -12,8 +12,7 @@ public sealed class HighCyclesTests
     [InlineData(1000, 120)]
     [InlineData(1600, 50)]
     [InlineData(4000, 60)]
-    [InlineData(6400, 50)]
-    [InlineData(25600, 100)]
+    [InlineData(5900, 100)]
     public void Cycles_that_are_alike_are_alike_wherever_the_samples_lie(int rate, int drive)
     {
         var random = new Random(rate);
@@ -28,7 +27,7 @@ public sealed class HighCyclesTests
         Assert.True(Spread(window) < 1e-12, $"spread {Spread(window):0.0E0}");
         Assert.True(roughly > 1e-6, $"spread {roughly:0.0E0} by the cubic");
         var lag = Math.Max(1, (int)Math.Round(rate / 3200.0));
-        var kept = Math.Min(31, Math.Min(orders, (int)(0.5 / (frequency * Math.Max(1, rate / 3000)))));
+        var kept = Math.Min(31, Math.Min(orders, (int)(0.5 / frequency)));
         for (var bin = 0; bin < HighCycles.Bins; bin++)
         {
             var cycles = (window.FirstPhase / (2 * Math.PI)) + (bin / (double)HighCycles.Bins);
@@ -37,24 +36,7 @@ public sealed class HighCyclesTests
         }
     }
 
-    /// <summary>At 6.4 kHz and 50 Hz a cycle has 128 samples and 64 bins: 1.95 kHz would fold onto 1.25.</summary>
-    [Fact]
-    public void What_more_bins_would_have_to_hold_is_filtered_off_and_does_not_fold()
-    {
-        const double Frequency = 50.0 / 6400;
-        double Energy(double order)
-        {
-            var (window, _) = Cut(3200, 6400, Frequency, 6, t => Math.Cos(2 * Math.PI * order * Frequency * t), out _);
-            return window.Norms.ToArray().Average(norm => norm * norm) / HighCycles.Bins / Math.Pow(1 - Math.Cos(2 * Math.PI * order * Frequency * 2), 2);
-        }
-
-        Assert.Equal(0.5, Energy(12.5), 0.01);
-        Assert.Equal(0.5, Energy(20.5), 0.1);
-        Assert.True(Energy(39) < 1e-4, $"{Energy(39)}");
-        Assert.True(Energy(55.5) < 1e-4, $"{Energy(55.5)}");
-    }
-
-    /// <summary>A tone at 7.5 times the drive, which no order holds, must keep its size where the cubic loses some.</summary>
+    /// <summary>A tone at 6.5 times the drive, which no order holds, must keep its size where the cubic loses some.</summary>
     [Fact]
     public void What_differs_from_cycle_to_cycle_keeps_its_size()
     {
@@ -72,7 +54,7 @@ public sealed class HighCyclesTests
     public void Another_sensor_listened_to_with_the_same_ear_leaves_nothing_behind()
     {
         var used = new HighCycles();
-        foreach (var rate in new[] { 6400, 1000, 12800, 1600, 1000 })
+        foreach (var rate in new[] { 5000, 1000, 3200, 1600, 1000 })
         {
             var frequency = 50.05 / rate;
             double[] line = [.. Enumerable.Range(0, rate / 2).Select(n => Math.Cos(2 * Math.PI * 7.3 * frequency * n))];

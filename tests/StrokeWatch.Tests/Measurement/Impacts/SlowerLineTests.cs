@@ -23,21 +23,21 @@ public sealed class SlowerLineTests
         foreach (var (every, odd) in new[] { (2, 0), (3, 1), (2, 1), (8, 0), (3, 0) })
         {
             var count = (300 * every) + odd;
-            foreach (var (share, most) in new[] { (0.05, 0.01), (0.3, 0.01), (0.4, 0.03) })
+            foreach (var (share, most) in new[] { (0.05, 0.003), (0.3, 0.003), (0.4, 0.003), (0.44, 0.003) })
             {
                 // Two poles of Butterworth's at 0.36 of the slower rate, by the bilinear transform.
                 var over = Math.Tan(Math.PI * share / every) / Math.Tan(Math.PI * 0.36 / every);
                 var (size, lag) = (1 / Math.Sqrt(1 + Math.Pow(over, 4)), Math.Atan2(Math.Sqrt(2) * over, 1 - (over * over)));
                 var values = slower.Take(Sampled(count, t => Math.Cos((2 * Math.PI * share / every * t) + 0.3)), every).ToArray();
                 double At(double cycles) => size * Math.Cos((2 * Math.PI * cycles) + 0.3 - lag);
-                Assert.InRange(values.Length, 274, 277);
+                Assert.InRange(values.Length, 250, 253);
                 for (var i = 2; i < values.Length; i++)
                 {
                     Assert.Equal(At(share * (i - (0.5 * (values.Length - 1)))), values[i], most);
                 }
             }
 
-            foreach (var (share, most) in new[] { (0.6, 0.05), (0.7, 0.005), (0.49 * every, 0.005) })
+            foreach (var (share, most) in new[] { (0.56, 0.01), (0.7, 0.003), (0.49 * every, 0.003) })
             {
                 Assert.All(slower.Take(Sampled(count, t => Math.Cos((2 * Math.PI * share / every * t) + 0.3)), every).ToArray(), value => Assert.InRange(value, -most, most));
             }
@@ -47,7 +47,7 @@ public sealed class SlowerLineTests
     [Fact]
     public void A_line_too_short_to_be_slowed_down_gives_nothing()
     {
-        foreach (var count in new[] { 0, 1, 48, 49 })
+        foreach (var count in new[] { 0, 1, 96, 97 })
         {
             Assert.Equal(0, new SlowerLine().Take(new double[count], 2).Length);
         }
@@ -72,7 +72,7 @@ public sealed class SlowerLineTests
         Assert.Equal(rate / (double)every, toldRate);
         Assert.Equal((slow.Frequency, slow.Orders), (told.Frequency, told.Orders));
         Assert.Equal(told.Orders + 1, told.Cosine(0).Length);
-        Assert.InRange(told.Count, slow.Count, slow.Count + 30);
+        Assert.InRange(told.Count, slow.Count, slow.Count + 55);
         for (var k = 1; k <= 5; k++)
         {
             Assert.Equal(slow.Cosine(0)[k], told.Cosine(0)[k], 0.1);
