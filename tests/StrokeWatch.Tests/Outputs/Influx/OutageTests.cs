@@ -49,7 +49,7 @@ public sealed class OutageTests(ITestOutputHelper output) : IDisposable
             _ => Pass([.. lines.Take(lines.Count / 2)]) with { Abort = true },
         };
         bench.Store.Windows(began, Rows);
-        
+
         // Longer than a busy machine's server may take for what it does answer.
         bench.Forward(gate.Url, o => o with { Patience = TimeSpan.FromSeconds(8) });
         var wait = await bench.Settle();
