@@ -39,10 +39,16 @@ internal sealed class BlowSheet : IBlowListener
         if (!File.Exists(path))
         {
             var made = make();
-            using var writer = new BinaryWriter(File.Create(path));
-            Write(writer, made.Blows);
-            Write(writer, made.Onsets);
-            made.WriteWindows(writer);
+
+            // A run that is broken off leaves no half of a sheet behind under its name.
+            using (var writer = new BinaryWriter(File.Create(path + ".new")))
+            {
+                Write(writer, made.Blows);
+                Write(writer, made.Onsets);
+                made.WriteWindows(writer);
+            }
+
+            File.Move(path + ".new", path, overwrite: true);
             return made;
         }
 

@@ -25,11 +25,17 @@ internal static class StrikeTraining
     /// </summary>
     public static int Run(string[] arguments)
     {
+        if (arguments.Length < 4 || arguments[0] is not ("low" or "high"))
+        {
+            Console.Error.WriteLine("usage: strike-train low|high RUNS SEED,SEED FOLDER [TREES [LEAVES [STEP [SHEETS]]]]");
+            return 2;
+        }
+
         int Number(int i, int otherwise) => arguments.Length > i ? int.Parse(arguments[i], CultureInfo.InvariantCulture) : otherwise;
-        var (group, rates, classes) = Groups[arguments.Length > 0 && arguments[0] == "low" ? 0 : 1];
+        var (group, rates, classes) = Groups[arguments[0] == "low" ? 0 : 1];
         var low = group.Length > 0;
-        int[] seeds = arguments.Length > 2 ? [.. arguments[2].Split(',').Select(seed => int.Parse(seed, CultureInfo.InvariantCulture))] : [400, 500];
-        var (runs, into) = (Number(1, low ? 150 : 45), arguments.Length > 3 ? arguments[3] : Path.GetTempPath());
+        int[] seeds = [.. arguments[2].Split(',').Select(seed => int.Parse(seed, CultureInfo.InvariantCulture))];
+        var (runs, into) = (int.Parse(arguments[1], CultureInfo.InvariantCulture), arguments[3]);
         var (trees, leaves, step) = (Number(4, low ? 300 : 150), Number(5, 64), arguments.Length > 6 ? double.Parse(arguments[6], CultureInfo.InvariantCulture) : 0.1);
         var folder = arguments.Length > 7 ? arguments[7] : null;
         var quiet = Sheets("quiet", seeds[..(low ? Math.Min(2, seeds.Length) : 1)], kind => kind > StudyKind.FaintContact ? 1.5 * Times(kind, low) : 0, 1, 1);
