@@ -21,7 +21,7 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
 
     /// <summary>
     /// What of it each has that may call: this detector by the window alone, <see cref="StrikeMemory"/> by what has changed. One half is left for what the tails, drawn from some tens of windows, are themselves
-    /// uncertain by.
+    /// uncertain by: where the law is known they let through 1.75 times what they say, on the average.
     /// </summary>
     internal const double FalseAlarmEach = FalseAlarm / 4;
 

@@ -7,8 +7,7 @@ namespace StrokeWatch.Measurement.Impacts;
 /// and how often machines without strike give such a sum.
 /// </summary>
 /// <remarks>
-/// The benchmark command <c>strike-train</c> grows it and fits the upper tail of the sums that machines without strike give (exponential, as a logarithm
-/// of a likelihood ratio has it at most), by classes of sampling rate and of drive frequency. Below <see cref="LowHz"/>, where few orders are left and look-alikes look most alike, forests
+/// The benchmark command <c>strike-train</c> grows it and fits the upper tail of the sums that machines without strike give, by classes of sampling rate and of drive frequency. Below <see cref="LowHz"/>, where few orders are left and look-alikes look most alike, forests
 /// of their own stand, grown on many more machines. In the file: features; tails, and of each the highest rate and drive frequency in Hz for which it holds, the sum at which it begins and the
 /// common logarithm of its probability, by how much that falls a unit of the sum above and below, and the sum that strikes reach; forest.
 /// </remarks>

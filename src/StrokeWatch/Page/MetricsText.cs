@@ -53,8 +53,9 @@ internal sealed class MetricsText
         Gauge("stroke_uncertainty_meters", "meters", "Expanded uncertainty (k = 2) of that stroke.", counted?.UncertaintyMetres);
         Gauge("drive_hertz", "hertz", "Frequency of the drive.", reading?.FrequencyHz);
         Gauge("strike_score", "", "Strike score; 1 is the threshold.", reading?.StrikeScore);
-        Gauge("strike", "", "1 where the armature was heard to strike the core, 0 where it was not.", reading is { } heard && (heard.Strike || heard.StrikeScore is not null) ? (heard.Strike ? 1 : 0) : null);
-        Gauge("strike_possible", "", "1 where no strike was heard and one cannot be ruled out, 0 otherwise.", reading is { } left && (left.Strike || left.StrikeScore is not null) ? (left.StrikePossible ? 1 : 0) : null);
+        var heard = reading is { Strike: true } or { StrikeScore: not null } ? reading : null;
+        Gauge("strike", "", "1 where the armature was heard to strike the core, 0 where it was not.", heard is { } struck ? (struck.Strike ? 1 : 0) : null);
+        Gauge("strike_possible", "", "1 where no strike was heard and one cannot be ruled out, 0 otherwise.", heard is { } left ? (left.StrikePossible ? 1 : 0) : null);
         var supply = reading is { } window ? SupplyNow.Of(window, status.Feeder) : null;
         Gauge("supply_rms_volts", "volts", "True root mean square of the supply's voltage in the newest window; absent where none is captured.", supply?.Reading.RmsVolts);
         Gauge("supply_mains_volts", "volts", "Root mean square that the mains has, whether or not a controller cuts it.", supply?.Reading.MainsVolts);

@@ -51,6 +51,13 @@ internal sealed class Browser : IAsyncDisposable
         await Ask("Input.dispatchKeyEvent", new() { ["type"] = "keyUp", ["key"] = name, ["code"] = name, ["windowsVirtualKeyCode"] = name == "Enter" ? 13 : 9 });
     }
 
+    /// <summary>Has every page that is opened from now on run a script before its own.</summary>
+    public async Task Before(string script)
+    {
+        await Ask("Page.enable", []);
+        await Ask("Page.addScriptToEvaluateOnNewDocument", new() { ["source"] = script });
+    }
+
     /// <summary>Opens a page.</summary>
     public Task Open(string address) => Ask("Page.navigate", new() { ["url"] = address });
 

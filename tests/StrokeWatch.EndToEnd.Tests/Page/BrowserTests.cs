@@ -69,6 +69,38 @@ public sealed class BrowserTests(ITestOutputHelper output)
         await Pictures(phone, wide, "old");
     }
 
+    /// <summary>The demonstration's machine leaves nothing open, so one word of what comes live is changed on its way into the page.</summary>
+    [SkippableFact]
+    public async Task A_strike_that_one_window_leaves_open_is_said_for_ten_seconds_and_no_longer()
+    {
+        using var run = await PageRun.Start();
+        await using var phone = await Browser.Start(run.Folder, "phone", 390, 844);
+        await phone.Before("""
+            window.leavesOpen = false;
+            const listen = EventSource.prototype.addEventListener;
+            EventSource.prototype.addEventListener = function (kind, hear) {
+              listen.call(this, kind, (event) => {
+                const told = JSON.parse(event.data);
+                if (kind === "status" && window.leavesOpen) {
+                  told.strike.possible = true;
+                }
+
+                hear({ data: JSON.stringify(told) });
+              });
+            };
+            """);
+        await phone.Open(run.Address);
+        const string None = "document.getElementById('strike')?.innerText === 'No armature strike heard.'";
+        const string Open = "document.getElementById('strike')?.innerText.includes('one cannot be ruled out')";
+        await phone.Until(None, 15);
+        await phone.Tell("window.leavesOpen = true");
+        await phone.Until(Open, 1.5);
+        await phone.Tell("window.leavesOpen = false");
+        await Pictures(phone, phone, "possible");
+        var waited = await phone.Until(None, 12);
+        Assert.InRange(waited.TotalSeconds, 8, 11);
+    }
+
     private static async Task Until(Func<bool> come, double seconds)
     {
         var watch = Stopwatch.StartNew();

@@ -139,11 +139,10 @@ internal static class StrikeTraining
             {
                 bool In(int at, float hertz) => at > lowest && at <= rate && hertz > slow && hertz <= drive;
                 List<(StudyKind Kind, int Rate, double Sum)> Sums(List<(StudyKind Kind, int Rate, float Hertz, double Sum)> all) => [.. all.Where(row => In(row.Rate, row.Hertz)).Select(row => (row.Kind, row.Rate, row.Sum))];
-                var tail = new StrikeTail(Sums(without), windows.Where(cell => In(cell.Key.Rate, cell.Key.Hertz)).GroupBy(cell => cell.Key.Kind).ToDictionary(kind => kind.Key, kind => kind.Sum(cell => cell.Value)));
+                var tail = new StrikeTail(Sums(without), windows.Where(cell => In(cell.Key.Rate, cell.Key.Hertz)).GroupBy(cell => cell.Key.Kind).ToDictionary(kind => kind.Key, kind => kind.Sum(cell => cell.Value)), StrikeDetector.FalseAlarmEach);
                 Console.WriteLine($"up to {rate} Hz, drive to {drive} Hz");
                 tail.Print();
-                var (threshold, from, log, above, below) = tail.Fit(StrikeDetector.FalseAlarmEach);
-                foreach (var number in new[] { rate, drive, from, log, above, below })
+                foreach (var number in new[] { rate, drive, tail.From, tail.Log, tail.Above, tail.Below })
                 {
                     writer.Write((float)number);
                 }
@@ -152,7 +151,7 @@ internal static class StrikeTraining
                 Least(writer, [.. struck.Where(row => row.Kind < StudyKind.Faint).Select(row => row.Sum)]);
                 foreach (var kind in struck.GroupBy(row => row.Kind).OrderBy(kind => kind.Key))
                 {
-                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {StrikeStudy.Words(kind.Key)}: {100.0 * kind.Count(row => row.Sum >= threshold) / kind.Count():0.0} % of {kind.Count()} called"));
+                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {StrikeStudy.Words(kind.Key)}: {100.0 * kind.Count(row => row.Sum >= tail.Threshold) / kind.Count():0.0} % of {kind.Count()} called"));
                 }
 
                 slow = drive;

@@ -22,7 +22,7 @@ public sealed class HighCyclesTests
         var frequency = drive * 1.00137 / rate;
         var (window, line) = Cut(rate / 2, rate, frequency, orders, t => At(frequency * t, 1, orders), out var fit);
         var roughly = Spread(window);
-        window.Refine(line, fit, Path(fit));
+        window.Refine(line, fit, Fitted.Path(fit));
 
         Assert.True(Spread(window) < 1e-12, $"spread {Spread(window):0.0E0}");
         Assert.True(roughly > 1e-6, $"spread {roughly:0.0E0} by the cubic");
@@ -44,7 +44,7 @@ public sealed class HighCyclesTests
         var (window, line) = Cut(500, 1000, Frequency, 9, t => Math.Cos(2 * Math.PI * 6.5 * Frequency * t), out var fit);
         double Energy() => window.Norms.ToArray().Average(norm => norm * norm) / HighCycles.Bins / Math.Pow(1 - Math.Cos(2 * Math.PI * 6.5 * Frequency), 2);
         var roughly = Energy();
-        window.Refine(line, fit, Path(fit));
+        window.Refine(line, fit, Fitted.Path(fit));
 
         Assert.True(roughly < 0.45, $"{roughly}");
         Assert.Equal(0.5, Energy(), 0.02);
@@ -58,12 +58,12 @@ public sealed class HighCyclesTests
         {
             var frequency = 50.05 / rate;
             double[] line = [.. Enumerable.Range(0, rate / 2).Select(n => Math.Cos(2 * Math.PI * 7.3 * frequency * n))];
-            var fit = Fitted(line, frequency, 9);
+            var fit = Fitted.Fit(line, frequency, 9);
             var fresh = new HighCycles();
             foreach (var window in new[] { used, fresh })
             {
-                window.Take(line, fit, Path(fit), rate);
-                window.Refine(line, fit, Path(fit));
+                window.Take(line, fit, Fitted.Path(fit), rate);
+                window.Refine(line, fit, Fitted.Path(fit));
             }
 
             Assert.Equal(fresh.Count, used.Count);
@@ -73,21 +73,12 @@ public sealed class HighCyclesTests
 
     private static (HighCycles Window, double[] Line) Cut(int count, double rate, double frequency, int orders, Func<double, double> signal, out HarmonicFit fit)
     {
-        double[] line = [.. Enumerable.Range(0, count).Select(n => signal(n - (0.5 * (count - 1))))];
-        fit = Fitted(line, frequency, orders);
+        double[] line = Fitted.Line(count, signal);
+        fit = Fitted.Fit(line, frequency, orders);
         var window = new HighCycles();
-        window.Take(line, fit, Path(fit), rate);
+        window.Take(line, fit, Fitted.Path(fit), rate);
         return (window, line);
     }
-
-    private static HarmonicFit Fitted(double[] line, double frequency, int orders)
-    {
-        var fit = new HarmonicFit(1, orders);
-        Assert.True(fit.Fit([line], 0, line.Length, frequency, orders, follow: false));
-        return fit;
-    }
-
-    private static LineHarmonics Path(HarmonicFit fit) => new(fit.Cosine(0), fit.Sine(0), new double[] { 1 });
 
     /// <summary>Gives by how much cycles differ from their mean, over the mean: sums of squares.</summary>
     private static double Spread(HighCycles window)

@@ -28,7 +28,7 @@ public sealed class SlowerLineTests
                 // Two poles of Butterworth's at 0.36 of the slower rate, by the bilinear transform.
                 var over = Math.Tan(Math.PI * share / every) / Math.Tan(Math.PI * 0.36 / every);
                 var (size, lag) = (1 / Math.Sqrt(1 + Math.Pow(over, 4)), Math.Atan2(Math.Sqrt(2) * over, 1 - (over * over)));
-                var values = slower.Take(Sampled(count, t => Math.Cos((2 * Math.PI * share / every * t) + 0.3)), every).ToArray();
+                var values = slower.Take(Fitted.Line(count, t => Math.Cos((2 * Math.PI * share / every * t) + 0.3)), every).ToArray();
                 double At(double cycles) => size * Math.Cos((2 * Math.PI * cycles) + 0.3 - lag);
                 Assert.InRange(values.Length, 250, 253);
                 for (var i = 2; i < values.Length; i++)
@@ -39,7 +39,7 @@ public sealed class SlowerLineTests
 
             foreach (var (share, most) in new[] { (0.56, 0.01), (0.7, 0.003), (0.49 * every, 0.003) })
             {
-                Assert.All(slower.Take(Sampled(count, t => Math.Cos((2 * Math.PI * share / every * t) + 0.3)), every).ToArray(), value => Assert.InRange(value, -most, most));
+                Assert.All(slower.Take(Fitted.Line(count, t => Math.Cos((2 * Math.PI * share / every * t) + 0.3)), every).ToArray(), value => Assert.InRange(value, -most, most));
             }
         }
     }
@@ -62,12 +62,12 @@ public sealed class SlowerLineTests
         var random = new Random(rate + drive);
         var frequency = 1.0003 * drive / rate;
         var waves = Enumerable.Range(0, 6).Select(k => (Size: 100.0 / (1 + (k * k)), Phase: 6 * random.NextDouble())).ToArray();
-        var line = Sampled(count, t => Enumerable.Range(1, 5).Sum(k => waves[k].Size * Math.Cos((2 * Math.PI * k * frequency * t) + waves[k].Phase)) + (0.3 * Signal.Gauss(random)));
-        var fast = Fitted(line, frequency);
+        var line = Fitted.Line(count, t => Enumerable.Range(1, 5).Sum(k => waves[k].Size * Math.Cos((2 * Math.PI * k * frequency * t) + waves[k].Phase)) + (0.3 * Signal.Gauss(random)));
+        var fast = Fit(line, frequency);
         var (every, toldRate) = (SlowerLine.Every(rate), (double)rate);
-        var path = new LineHarmonics(fast.Cosine(0), fast.Sine(0), new double[] { 1 });
+        var path = Fitted.Path(fast);
         var told = new SlowerHarmonics().Of(fast, ref path, ref toldRate);
-        var slow = Fitted(new SlowerLine().Take(line, every).ToArray(), frequency * every);
+        var slow = Fit(new SlowerLine().Take(line, every).ToArray(), frequency * every);
 
         Assert.Equal(rate / (double)every, toldRate);
         Assert.Equal((slow.Frequency, slow.Orders), (told.Frequency, told.Orders));
@@ -88,19 +88,13 @@ public sealed class SlowerLineTests
     [Fact]
     public void The_harmonics_of_a_slow_sensor_are_as_they_are()
     {
-        var fit = Fitted(Sampled(500, t => Math.Cos(2 * Math.PI * 0.05 * t)), 0.05);
-        var path = new LineHarmonics(fit.Cosine(0), fit.Sine(0), new double[] { 1 });
+        var fit = Fit(Fitted.Line(500, t => Math.Cos(2 * Math.PI * 0.05 * t)), 0.05);
+        var path = Fitted.Path(fit);
         var rate = 1000.0;
         Assert.Same(fit, new SlowerHarmonics().Of(fit, ref path, ref rate));
         Assert.Equal(1000, rate);
     }
 
-    private static double[] Sampled(int count, Func<double, double> signal) => [.. Enumerable.Range(0, count).Select(n => signal(n - (0.5 * (count - 1))))];
-
-    private static HarmonicFit Fitted(double[] line, double frequency)
-    {
-        var fit = new HarmonicFit(1, Math.Min(40, (int)(0.45 / frequency)));
-        Assert.True(fit.Fit([line], 0, line.Length, frequency, 40, follow: false));
-        return fit;
-    }
+    /// <summary>Fits as many orders as the meter would.</summary>
+    private static HarmonicFit Fit(double[] line, double frequency) => Fitted.Fit(line, frequency, Math.Min(40, (int)(0.45 / frequency)));
 }
