@@ -35,20 +35,22 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
     private readonly OnsetFeatures features = new();
     private readonly double[] end = new double[OnsetFeatures.Count];
     private readonly double[] otherEnd = new double[OnsetFeatures.Count];
+    private StrikeDetector? apart;
     private double suspectedSeconds;
     private double carried, carriedAt;
 
     /// <summary>Completes the reading of a window that was kept and listened to.</summary>
-    public WindowReading Compare(in WindowReading reading, KeptLine kept) => Compare(reading, kept.Fit, kept.Line, kept.RateHz, kept.Heard);
+    public WindowReading Compare(in WindowReading reading, KeptLine kept) => Compare(reading, kept.Fit, kept.Line, kept.RateHz, kept.Heard, kept.Aside);
 
     /// <summary>Completes the reading of a window that was listened to.</summary>
-    public WindowReading Compare(in WindowReading reading, IWindowHarmonics fit, LineHarmonics path, double rateHz, HeardBlows heard)
+    public WindowReading Compare(in WindowReading reading, IWindowHarmonics fit, LineHarmonics path, double rateHz, HeardBlows heard, LineAside? aside = null)
     {
         if (reading.StrikeScore is not { } alone)
         {
             return reading;
         }
 
+        var (whole, wholeRate) = (fit, rateHz);
         fit = slowed.Of(fit, ref path, ref rateHz);
         window.Take(fit, path, rateHz, heard);
         var score = alone;
@@ -65,6 +67,11 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
             var sum = Sum(forest);
             score = Math.Max(alone, forest.LogFalseAlarm(sum, rateHz, window.DriveHz) / Math.Log10(StrikeDetector.FalseAlarmEach));
             possible &= !forest.RulesOut(sum, rateHz, window.DriveHz);
+        }
+
+        if (score >= StillCalled && aside is { There: true } && Apart(aside, whole, wholeRate) is { } without)
+        {
+            (score, possible) = (Math.Min(score, without), true);
         }
 
         var told = Carry(score, reading.StartSeconds);
@@ -85,6 +92,14 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         var left = carried < 1 || score < StillCalled ? 0 : carried * Math.Pow(LeftAWindow, Math.Max(0, at - carriedAt) / WindowSeconds);
         (carried, carriedAt) = (left >= 1 ? Math.Max(score, left) : score, at);
         return carried;
+    }
+
+    /// <summary>Gives the score of the other axes where they rule a strike out: then the axis that reaches farthest may have been cut by the end of its range.</summary>
+    private double? Apart(LineAside aside, IWindowHarmonics fit, double rateHz)
+    {
+        apart ??= new();
+        var score = apart.Judge(aside.Samples, fit, aside.Line, rateHz);
+        return apart.Heard.Possible || score >= 1 ? null : score;
     }
 
     private double Sum(TailedForest forest)

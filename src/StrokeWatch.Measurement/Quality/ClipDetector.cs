@@ -28,6 +28,21 @@ internal sealed class ClipDetector(int axes)
     /// <summary>Gets the most that a cut which nobody can tell without the range takes off the window's fundamental, as a share of it.</summary>
     public double Hidden { get; private set; }
 
+    /// <summary>Gets the axis that reached farthest out in the last window: the first that the end of a range cuts.</summary>
+    public int Farthest
+    {
+        get
+        {
+            var farthest = 0;
+            for (var a = 1; a < tops.Length; a++)
+            {
+                farthest = Math.Max(tops[a], -bottoms[a]) > Math.Max(tops[farthest], -bottoms[farthest]) ? a : farthest;
+            }
+
+            return farthest;
+        }
+    }
+
     /// <summary>Counts clipped samples.</summary>
     /// <param name="samples">One array an axis, in m/s².</param>
     /// <param name="marks">What the source itself marked.</param>

@@ -7,6 +7,7 @@ namespace StrokeWatch.Measurement.Windows;
 public sealed class KeptLine
 {
     private readonly KeptHarmonics fit = new();
+    private readonly LineAside aside = new();
     private double[] line = [];
     private double[] harmonics = [];
     private double[] direction = [];
@@ -29,6 +30,9 @@ public sealed class KeptLine
         }
     }
 
+    /// <summary>Gets the line without the axis that a range which is not stated would cut first.</summary>
+    internal LineAside Aside => aside;
+
     /// <summary>Gets the sampling rate in Hz.</summary>
     internal double RateHz { get; private set; }
 
@@ -42,9 +46,10 @@ public sealed class KeptLine
     public WindowReading Compare(in WindowReading reading) => memory?.Compare(reading, this) ?? reading;
 
     /// <summary>Keeps a window.</summary>
-    internal void Keep(ReadOnlySpan<double> samples, IWindowHarmonics window, LineHarmonics along, double rateHz, bool counts, StrikeMemory remembers)
+    internal void Keep(ReadOnlySpan<double> samples, IWindowHarmonics window, LineHarmonics along, double rateHz, bool counts, StrikeMemory remembers, LineAside? apart)
     {
         memory = remembers;
+        aside.Keep(apart);
         fit.Keep(window);
         (count, RateHz, Counts) = (samples.Length, rateHz, counts);
         var orders = fit.Orders + 1;

@@ -21,6 +21,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     private readonly WindowEar ear;
     private readonly Impacts.StrikeMemory memory;
     private readonly ClipDetector clips;
+    private readonly LineAside? aside;
     private readonly LeastStroke least;
     private readonly OrientationTally tally;
     private readonly JitterGiveBack jitter;
@@ -40,9 +41,8 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
         (fitter, path) = (new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz, settings.StampsSpread), new(settings.Axes.Count, orders));
         (ear, memory, clips, least) = (new(settings.Blows), new(settings.Blows), new(settings.Axes.Count), new(settings.Axes.Count));
-        motion = new(settings.StillBelowMetres, settings.SettleSeconds);
-        (line, before, ran) = (new double[longest], new double[longest], new double[settings.Axes.Count]);
-        (tally, jitter) = (new(settings.Axes), new(settings, longest, orders));
+        (motion, aside) = (new(settings.StillBelowMetres, settings.SettleSeconds), settings.FullScale is null && settings.Axes.Count > 1 ? new() : null);
+        (line, before, ran, tally, jitter) = (new double[longest], new double[longest], new double[settings.Axes.Count], new(settings.Axes), new(settings, longest, orders));
         impossible = nominal * settings.HighestShareOfNominal > HighestShare
             ? "the sampling rate is too low for the drive frequency: at least 2.5 samples a cycle are needed"
             : lineOfAction.Impossible;
@@ -146,8 +146,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading with { Reason = "the window could not be fitted" };
         }
 
-        var clipped = clips.Count(buffer.Axes, buffer.Marks(count), buffer.First, settings.FullScale, Fit);
-        return Judge(reading with { ClippedSamples = clipped }, buffer, count);
+        return Judge(reading with { ClippedSamples = clips.Count(buffer.Axes, buffer.Marks(count), buffer.First, settings.FullScale, Fit) }, buffer, count);
     }
 
     private WindowReading Judge(WindowReading reading, WindowBuffer buffer, int count)
@@ -160,10 +159,11 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         var coefficientNoise = Fit.ResidualDeviation * lineOfAction.Norm(path.Direction) * Math.Sqrt(Fit.CoefficientShare);
         var noise = 2 * coefficientNoise / (omega * omega);
         jitter.Look(line.AsSpan(0, count), fitter.Places(count), Fit, path, coefficientNoise, omega);
-        fitter.Even(line.AsSpan(0, count), path);
+        fitter.Even(line.AsSpan(0, count), path.Line);
         var steady = Follow(reading, omega, noise);
         reading = reading with { Motion = motion.State, Timed = fitter.Timed };
         Keep(buffer, count);
+        aside?.Take(buffer, count, path.Direction, fitter, clips.Farthest, lineOfAction);
         if (motion.State == MotionState.Stopped)
         {
             var still = Still(reading, noise, steady);
@@ -231,11 +231,11 @@ internal sealed class WindowAnalysis : IWindowAnalysis
     {
         if (settings.ListenLater is not { } later)
         {
-            return memory.Compare(ear.Listen(reading, line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts), Fit, path.Line, settings.RateHz, ear.Heard);
+            return memory.Compare(ear.Listen(reading, line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts), Fit, path.Line, settings.RateHz, ear.Heard, aside);
         }
 
         var kept = later.Next();
-        kept.Keep(line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts, memory);
+        kept.Keep(line.AsSpan(0, count), Fit, path.Line, settings.RateHz, counts, memory, aside);
         return reading with { Unheard = kept };
     }
 

@@ -76,22 +76,16 @@ internal sealed class WindowFitter
     /// <summary>Moves a signal of the last window onto even spacing: its harmonics exactly, what they leave over by straight lines between neighbours.</summary>
     /// <param name="line">The signal, one value a sample.</param>
     /// <param name="path">Its harmonics.</param>
-    public void Even(Span<double> line, DisplacementPath path)
+    public void Even(Span<double> line, LineHarmonics path)
     {
         if (!Timed)
         {
             return;
         }
 
-        double Value(double place)
-        {
-            var (sin, cos) = Math.SinCos(2 * Math.PI * Harmonics.Frequency * place);
-            return HarmonicValue.At(path.LineCosine, path.LineSine, Harmonics.Orders, cos, sin);
-        }
-
         for (var n = 0; n < line.Length; n++)
         {
-            line[n] -= Value(places[n]);
+            line[n] -= Value(path, places[n]);
         }
 
         var left = 0;
@@ -105,10 +99,16 @@ internal sealed class WindowFitter
 
             var width = places[left + 1] - places[left];
             var share = width > 0 ? Math.Clamp((at - places[left]) / width, 0, 1) : 0;
-            grid[n] = Value(at) + (1 - share) * line[left] + share * line[left + 1];
+            grid[n] = Value(path, at) + (1 - share) * line[left] + share * line[left + 1];
         }
 
         grid.AsSpan(0, line.Length).CopyTo(line);
+    }
+
+    private double Value(LineHarmonics path, double place)
+    {
+        var (sin, cos) = Math.SinCos(2 * Math.PI * Harmonics.Frequency * place);
+        return HarmonicValue.At(path.LineCosine, path.LineSine, Harmonics.Orders, cos, sin);
     }
 
     private bool FollowTo(WindowBuffer buffer, int count, double frequency, int orders)

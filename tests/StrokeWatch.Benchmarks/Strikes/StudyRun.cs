@@ -79,8 +79,8 @@ internal sealed class StudyRun
 
     public double NoiseG { get; private set; }
 
-    /// <summary>Gets the sensor's full scale in m/s² where it is known.</summary>
-    public double? FullScale { get; private set; }
+    /// <summary>Gets or sets the sensor's full scale in m/s² where it is known.</summary>
+    public double? FullScale { get; set; }
 
     /// <summary>Gets the samples of each axis in m/s².</summary>
     public double[][] Axes { get; } = new double[3][];
