@@ -10,7 +10,12 @@ namespace StrokeWatch.Measurement.Impacts;
 internal sealed class OnsetFeatures
 {
     /// <summary>How many numbers there are.</summary>
-    public const int Count = BlowFeatures.Count + BlowOrders.Count + BlowFeatures.Sectors + (3 * Ratios) + OnsetDirections.Count + Plain;
+    public const int Count = WithoutTurn + OnsetTurn.Count;
+
+    /// <summary>How many of them are told where rates are not low: all but the last.</summary>
+    public const int WithoutTurn = FirstRatio + (3 * Ratios) + OnsetDirections.Count + Plain;
+
+    private const int FirstRatio = BlowFeatures.Count + BlowOrders.Count + BlowFeatures.Sectors;
 
     /// <summary>Orders from the second on of which it is told what came to them over what was there.</summary>
     private const int Ratios = 4;
@@ -27,13 +32,22 @@ internal sealed class OnsetFeatures
     private readonly double[] sine = new double[Windows.WindowAnalysis.MostOrders + 1];
     private readonly double[] varied = new double[BlowFeatures.Sectors];
     private readonly OnsetDirections directions = new();
+    private readonly OnsetTurn turn = new();
     private readonly double[] ratios = new double[3 * Ratios];
     private readonly double[] plain = new double[Plain];
     private HeardBlows? heard;
+    private double rate;
 
     /// <summary>Compares a window with what was before.</summary>
+    /// <param name="window">The window.</param>
+    /// <param name="before">What was before.</param>
+    /// <param name="now">What the window shows of blows by itself.</param>
+    /// <param name="fit">Its fit.</param>
+    /// <param name="path">The line's harmonics.</param>
+    /// <param name="rateHz">Sampling rate in Hz.</param>
+    /// <param name="anyway">Compares though nothing has changed beyond noise: what shows by itself may be half and third orders, which stand in what is taken for noise.</param>
     /// <returns>False where nothing has changed beyond noise.</returns>
-    public bool Work(OnsetPicture window, OnsetPicture before, HeardBlows now, IWindowHarmonics fit, LineHarmonics path, double rateHz)
+    public bool Work(OnsetPicture window, OnsetPicture before, HeardBlows now, IWindowHarmonics fit, LineHarmonics path, double rateHz, bool anyway = false)
     {
         var count = Math.Min(window.Orders, before.Orders);
         var floor = window.Floor + (before.Floor / before.Count);
@@ -59,7 +73,7 @@ internal sealed class OnsetFeatures
         }
 
         var others = Math.Max(1, count - 1);
-        if (change < LeastChange * others * floor && strongest < 4 * LeastChange * floor && here <= LeastVaried * then)
+        if (!anyway && change < LeastChange * others * floor && strongest < 4 * LeastChange * floor && here <= LeastVaried * then)
         {
             return false;
         }
@@ -90,7 +104,7 @@ internal sealed class OnsetFeatures
         plain[7] = BlowOrders.Log(here / BlowFeatures.Sectors, fundamental);
         (plain[8], plain[9]) = (Math.Log10(Math.Clamp(rateHz, 1000, 6400)), window.DriveHz);
         (plain[10], plain[11]) = (BlowOrders.Log(floor, fundamental), before.Count);
-        heard = now;
+        (heard, rate) = (now, rateHz);
         return true;
     }
 
@@ -112,5 +126,19 @@ internal sealed class OnsetFeatures
         n += ratios.Length;
         directions.Fill(into[n..]);
         plain.CopyTo(into[(n + OnsetDirections.Count)..]);
+        if (TailedForest.IsLow(rate))
+        {
+            FillTurn(turn, into, rate);
+        }
+    }
+
+    /// <summary>Completes the numbers by those of the turn, which follow from the others.</summary>
+    /// <param name="turn">Works them out.</param>
+    /// <param name="numbers">All numbers.</param>
+    /// <param name="rateHz">Sampling rate in Hz.</param>
+    public static void FillTurn(OnsetTurn turn, Span<double> numbers, double rateHz)
+    {
+        var last = numbers.Slice(WithoutTurn - Plain, Plain);
+        turn.Fill(numbers.Slice(FirstRatio, 3 * Ratios), numbers[BlowFeatures.Count..], last[5], last[10], last[9] / rateHz, numbers[WithoutTurn..]);
     }
 }

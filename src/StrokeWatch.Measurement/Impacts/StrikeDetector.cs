@@ -20,10 +20,22 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     internal const double MissedEach = 5e-4;
 
     /// <summary>
-    /// What of it each has that may call: this detector by the window alone, <see cref="StrikeMemory"/> by what has changed. One half is left for what the tails, drawn from some tens of windows, are themselves
-    /// uncertain by: where the law is known they let through 1.75 times what they say, on the average.
+    /// What of it there is to call by: by the window alone as long as nothing is remembered, and later by that and by what has changed together. One half is left for what the tails, drawn from some tens of windows,
+    /// are themselves uncertain by: where the law is known they let through 1.75 times what they say, on the average.
     /// </summary>
-    internal const double FalseAlarmEach = FalseAlarm / 4;
+    internal const double FalseAlarmOfAll = FalseAlarm / 2;
+
+    /// <summary>
+    /// What is left of that for the window alone once there is something to compare with: a tenth. What a window shows by itself the trees of changes weigh as well, and a sound that has not changed
+    /// has been judged before.
+    /// </summary>
+    internal const double FalseAlarmAlone = FalseAlarmOfAll / 10;
+
+    /// <summary>
+    /// Gives the rest, for what has changed. Where rates are not low the tails are drawn from a tenth as many machines and let through more than they say (with all of the rest 11 of 90,000 windows): there half of it is left as well.
+    /// </summary>
+    /// <param name="rateHz">Sampling rate in Hz.</param>
+    internal static double FalseAlarmChanged(double rateHz) => (FalseAlarmOfAll - FalseAlarmAlone) * (TailedForest.IsLow(rateHz) ? 1 : 0.5);
 
     private const int LongestPeriod = 3;
     private const int FewestCycles = 9;
@@ -104,7 +116,7 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
         var forest = TailedForest.Blows(rateHz);
         var sum = Math.Max(forest.Sum(Heard.End), forest.Sum(Heard.OtherEnd));
         Heard.Possible = !forest.RulesOut(sum, rateHz, fit.Frequency * rateHz);
-        return forest.LogFalseAlarm(sum, rateHz, fit.Frequency * rateHz) / Math.Log10(FalseAlarmEach);
+        return forest.LogFalseAlarm(sum, rateHz, fit.Frequency * rateHz) / Math.Log10(FalseAlarmOfAll);
     }
 
     /// <summary>Gives the lowest order in which blows are listened for; null where the rate is too low to tell.</summary>

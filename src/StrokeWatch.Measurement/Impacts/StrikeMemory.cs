@@ -29,6 +29,9 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
 
     private const double WindowSeconds = 0.5;
 
+    /// <summary>A score of the window alone, once there is something to compare with, over what it was before.</summary>
+    private static readonly double AloneOfAll = Math.Log10(StrikeDetector.FalseAlarmOfAll) / Math.Log10(StrikeDetector.FalseAlarmAlone);
+
     private readonly SlowerHarmonics slowed = new();
     private readonly OnsetPicture window = new();
     private readonly OnsetPicture before = new();
@@ -61,12 +64,16 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
             carried = before.Count > 0 ? 0 : carried;
             before.Clear();
         }
-        else if (window.Axes > 1 && features.Work(window, before, heard, fit, path, rateHz))
+        else if (window.Axes > 1)
         {
-            var forest = TailedForest.Onsets(rateHz);
-            var sum = Sum(forest);
-            score = Math.Max(alone, forest.LogFalseAlarm(sum, rateHz, window.DriveHz) / Math.Log10(StrikeDetector.FalseAlarmEach));
-            possible &= !forest.RulesOut(sum, rateHz, window.DriveHz);
+            score *= AloneOfAll;
+            if (features.Work(window, before, heard, fit, path, rateHz, anyway: alone >= Suspected))
+            {
+                var forest = TailedForest.Onsets(rateHz);
+                var sum = Sum(forest);
+                score = Math.Max(score, forest.LogFalseAlarm(sum, rateHz, window.DriveHz) / Math.Log10(StrikeDetector.FalseAlarmChanged(rateHz)));
+                possible &= !forest.RulesOut(sum, rateHz, window.DriveHz);
+            }
         }
 
         if (score >= StillCalled && aside is { There: true } && Apart(aside, whole, wholeRate) is { } without)

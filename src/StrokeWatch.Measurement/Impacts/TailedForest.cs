@@ -18,7 +18,7 @@ internal sealed class TailedForest
 
     private static readonly Lazy<TailedForest> GrownOnBlows = new(() => new("strike.forest", BlowFeatures.Count));
     private static readonly Lazy<TailedForest> GrownOnLowBlows = new(() => new("strike-low.forest", BlowFeatures.Count));
-    private static readonly Lazy<TailedForest> GrownOnOnsets = new(() => new("onset.forest", OnsetFeatures.Count));
+    private static readonly Lazy<TailedForest> GrownOnOnsets = new(() => new("onset.forest", OnsetFeatures.WithoutTurn));
     private static readonly Lazy<TailedForest> GrownOnLowOnsets = new(() => new("onset-low.forest", OnsetFeatures.Count));
     private readonly (double RateHz, double DriveHz, double From, double Log, double Above, double Below, double Least)[] tails;
     private readonly DecisionForest forest;
@@ -41,11 +41,14 @@ internal sealed class TailedForest
         forest = DecisionForest.Read(ref data);
     }
 
+    /// <summary>Says whether a sampling rate in Hz has forests of its own.</summary>
+    public static bool IsLow(double rateHz) => rateHz < LowHz;
+
     /// <summary>Gives the trees that weigh <see cref="BlowFeatures"/> at a sampling rate in Hz.</summary>
-    public static TailedForest Blows(double rateHz) => rateHz < LowHz ? GrownOnLowBlows.Value : GrownOnBlows.Value;
+    public static TailedForest Blows(double rateHz) => IsLow(rateHz) ? GrownOnLowBlows.Value : GrownOnBlows.Value;
 
     /// <summary>Gives the trees that weigh <see cref="OnsetFeatures"/> at a sampling rate in Hz.</summary>
-    public static TailedForest Onsets(double rateHz) => rateHz < LowHz ? GrownOnLowOnsets.Value : GrownOnOnsets.Value;
+    public static TailedForest Onsets(double rateHz) => IsLow(rateHz) ? GrownOnLowOnsets.Value : GrownOnOnsets.Value;
 
     /// <summary>Gives the sum of the trees: about the natural logarithm of the likelihood ratio between blows and all else.</summary>
     public double Sum(ReadOnlySpan<double> numbers) => forest.Sum(numbers);

@@ -6,17 +6,17 @@ namespace StrokeWatch.Measurement.Trees;
 /// The sum of many small decision trees, grown one after the other so that each mends what those before it left (boosting: Friedman, Ann. Stat. 29 (2001) 1189, from memory).
 /// </summary>
 /// <remarks>
-/// Little endian: trees; then of each tree the number of its nodes, of each node feature (a byte), next node at or below the threshold and next node above (signed bytes,
+/// Little endian: trees; then of each tree the number of its nodes, of each node feature (two bytes), next node at or below the threshold and next node above (signed bytes,
 /// leaves as one's complement) and threshold (float); then the leaves' values (floats). The benchmark project grows and writes them.
 /// </remarks>
 public sealed class DecisionForest
 {
     private readonly int[] roots, leaves;
-    private readonly byte[] features;
+    private readonly ushort[] features;
     private readonly float[] thresholds, values;
     private readonly sbyte[] below, above;
 
-    private DecisionForest(int[] roots, int[] leaves, byte[] features, float[] thresholds, sbyte[] below, sbyte[] above, float[] values) =>
+    private DecisionForest(int[] roots, int[] leaves, ushort[] features, float[] thresholds, sbyte[] below, sbyte[] above, float[] values) =>
         (this.roots, this.leaves, this.features, this.thresholds, this.below, this.above, this.values) = (roots, leaves, features, thresholds, below, above, values);
 
     /// <summary>Gets the number of trees.</summary>
@@ -28,17 +28,17 @@ public sealed class DecisionForest
     {
         var trees = Int(ref data);
         var (roots, leaves) = (new int[trees], new int[trees]);
-        var (features, thresholds, below, above, values) = (new List<byte>(), new List<float>(), new List<sbyte>(), new List<sbyte>(), new List<float>());
+        var (features, thresholds, below, above, values) = (new List<ushort>(), new List<float>(), new List<sbyte>(), new List<sbyte>(), new List<float>());
         for (var tree = 0; tree < trees; tree++)
         {
             (roots[tree], leaves[tree]) = (features.Count, values.Count);
             var nodes = Int(ref data);
             for (var node = 0; node < nodes; node++)
             {
-                features.Add(data[0]);
-                below.Add((sbyte)data[1]);
-                above.Add((sbyte)data[2]);
-                data = data[3..];
+                features.Add(BinaryPrimitives.ReadUInt16LittleEndian(data));
+                below.Add((sbyte)data[2]);
+                above.Add((sbyte)data[3]);
+                data = data[4..];
                 thresholds.Add(Float(ref data));
             }
 

@@ -8,8 +8,8 @@ namespace StrokeWatch.Measurement.Windows;
 /// </summary>
 internal sealed class LineAside
 {
-    /// <summary>Where less of the line than this is left, in parts of one, the others show too little.</summary>
-    private const double LeastLeft = 0.15;
+    /// <summary>Where less of the line than this is left, as with an axis within 14° of it, the others show too little of a blow to say that there is none.</summary>
+    private const double LeastLeft = 0.25;
 
     private double[] samples = [];
     private double[] harmonics = [];

@@ -76,7 +76,7 @@ internal sealed class GrownForest
             writer.Write(features.Length);
             for (var node = 0; node < features.Length; node++)
             {
-                writer.Write((byte)features[node]);
+                writer.Write((ushort)features[node]);
                 writer.Write((sbyte)below[node]);
                 writer.Write((sbyte)above[node]);
                 writer.Write(thresholds[node]);

@@ -54,6 +54,7 @@ public sealed class StrikeMemoryTests
         Assert.Equal(20, before.Count);
         Assert.InRange(before.Real[2], 1.005, 1.025);
         Assert.False(new OnsetFeatures().Work(window, before, new(), Fit, Path([100, before.Real[2], 0.5, -0.25], 1), Rate));
+        Assert.True(new OnsetFeatures().Work(window, before, new(), Fit, Path([100, before.Real[2], 0.5, -0.25], 1), Rate, anyway: true));
     }
 
     [Fact]
@@ -106,6 +107,21 @@ public sealed class StrikeMemoryTests
         Assert.False(Compared(memory, 0.9, 1.5, new(new double[] { 0, 100, 1, 0.5, -0.25 }, new double[5], new double[] { 1, 0, 0 })).Strike);
     }
 
+    /// <summary>While nothing is remembered the window by itself has all of the false-alarm probability, 2.5 in 100,000; from then on a tenth, since what has changed has the rest.</summary>
+    [Fact]
+    public void A_window_by_itself_must_say_more_once_there_is_something_to_compare_with()
+    {
+        var memory = new StrikeMemory();
+        Assert.True(Compared(memory, 1.1, 0, Path([100, 1, 0.5, -0.25], 1), axes: 2).Strike);
+
+        memory = new StrikeMemory();
+        Assert.False(Compared(memory, 0, 0, Path([100, 1, 0.5, -0.25], 1), axes: 2).Strike);
+        var later = Compared(memory, 1.1, 0.5, Path([100, 1, 0.5, -0.25], 1), axes: 2);
+        Assert.Equal(1.1 * Math.Log(2.5e-5) / Math.Log(2.5e-6), later.StrikeScore!.Value, 9);
+        Assert.True(later is { Strike: false, StrikePossible: true });
+        Assert.True(Compared(memory, 1.3, 1, Path([100, 1, 0.5, -0.25], 1), axes: 2).Strike);
+    }
+
     private static void AssertTold((double Alone, bool? Carried)[] windows, double[] scores)
     {
         var memory = new StrikeMemory();
@@ -121,9 +137,9 @@ public sealed class StrikeMemoryTests
 
     private static WindowReading Compared(StrikeMemory memory, double score, double start) => Compared(memory, score, start, Path([100, 1, 0.5, -0.25], 1));
 
-    private static WindowReading Compared(StrikeMemory memory, double score, double start, LineHarmonics path) => memory.Compare(
+    private static WindowReading Compared(StrikeMemory memory, double score, double start, LineHarmonics path, int axes = 1) => memory.Compare(
         new() { StartSeconds = start, LengthSeconds = 0.5, Quality = WindowQuality.Good, Motion = MotionState.Running, StrikeScore = score },
-        Fit,
+        Kept(axes),
         path,
         Rate,
         new());
@@ -131,14 +147,13 @@ public sealed class StrikeMemoryTests
     private static IReadOnlyList<WindowReading> Counted(StudyRun run, IEnumerable<WindowReading> readings) =>
         [.. readings.Where(reading => run.Counts(reading.StartSeconds, reading.StartSeconds + reading.LengthSeconds))];
 
-    private static IWindowHarmonics Fit
+    private static IWindowHarmonics Fit => Kept(1);
+
+    private static KeptHarmonics Kept(int axes)
     {
-        get
-        {
-            var kept = new KeptHarmonics();
-            kept.Keep(new Steady());
-            return kept;
-        }
+        var kept = new KeptHarmonics();
+        kept.Keep(new Steady(axes));
+        return kept;
     }
 
     private static void Take(OnsetPicture picture, double[] orders, int sign) => picture.Take(Fit, Path(orders, sign), Rate, new());
@@ -155,9 +170,9 @@ public sealed class StrikeMemoryTests
         return new(cosine, sine, new double[] { 0, 0, sign });
     }
 
-    private sealed class Steady : IWindowHarmonics
+    private sealed class Steady(int axes) : IWindowHarmonics
     {
-        public int Axes => 1;
+        public int Axes => axes;
 
         public int Orders => 4;
 

@@ -53,13 +53,35 @@ internal sealed class BlowSheet : IBlowListener
         }
 
         using var reader = new BinaryReader(new BufferedStream(File.OpenRead(path), 1 << 20));
-        var sheet = new BlowSheet { Blows = Rows(reader, BlowFeatures.Count), Onsets = Rows(reader, OnsetFeatures.Count) };
+        var sheet = new BlowSheet { Blows = Rows(reader, BlowFeatures.Count), Onsets = Rows(reader, OnsetFeatures.WithoutTurn) };
         for (var left = reader.ReadInt32(); left > 0; left--)
         {
             sheet.Windows[((StudyKind)reader.ReadInt32(), reader.ReadInt32(), reader.ReadInt32())] = reader.ReadInt32();
         }
 
         return sheet;
+    }
+
+    /// <summary>Completes the numbers of changed windows by those that follow from them: sheets are kept without.</summary>
+    public BlowSheet WithTurn()
+    {
+        Parallel.For(0, Onsets.Count, () => (new OnsetTurn(), new double[OnsetFeatures.Count]), (i, _, space) =>
+        {
+            Onsets[i] = Onsets[i] with { End = Whole(Onsets[i].End, Onsets[i].Rate, space), OtherEnd = Whole(Onsets[i].OtherEnd, Onsets[i].Rate, space) };
+            return space;
+        }, _ => { });
+        return this;
+
+        static float[] Whole(float[] kept, int rate, (OnsetTurn Turn, double[] Numbers) space)
+        {
+            for (var n = 0; n < kept.Length; n++)
+            {
+                space.Numbers[n] = kept[n];
+            }
+
+            OnsetFeatures.FillTurn(space.Turn, space.Numbers, rate);
+            return Narrow(space.Numbers);
+        }
     }
 
     /// <summary>Puts sheets together.</summary>
@@ -83,7 +105,7 @@ internal sealed class BlowSheet : IBlowListener
     public void Take(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd) => blow = (Narrow(end), Narrow(otherEnd));
 
     /// <inheritdoc/>
-    public void TakeOnset(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd) => onset = (Narrow(end), Narrow(otherEnd));
+    public void TakeOnset(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd) => onset = (Narrow(end[..OnsetFeatures.WithoutTurn]), Narrow(otherEnd[..OnsetFeatures.WithoutTurn]));
 
     private void WriteWindows(BinaryWriter writer)
     {

@@ -20,7 +20,7 @@ internal static class StrikeTraining
     private static readonly float[] DriveClasses = [80, float.PositiveInfinity];
 
     /// <summary>
-    /// Group: low (below 1.8 kHz) or high; runs of each kind, rate and drive; seeds, by commas, whose windows are put together, those of the first two to fit the tails; the folder for the forests; trees, 0 to keep those that are there and
+    /// Group: low (below 1.8 kHz) or high; runs of each kind, rate and drive; seeds, by commas, whose windows are put together, those of the first three to fit the tails; the folder for the forests; trees, 0 to keep those that are there and
     /// fit their tails anew, -1 to make nothing but the windows' numbers; leaves of a tree; step; a folder that keeps the windows' numbers from run to run.
     /// </summary>
     public static int Run(string[] arguments)
@@ -38,15 +38,16 @@ internal static class StrikeTraining
         var (runs, into) = (int.Parse(arguments[1], CultureInfo.InvariantCulture), arguments[3]);
         var (trees, leaves, step) = (Number(4, low ? 300 : 150), Number(5, 64), arguments.Length > 6 ? double.Parse(arguments[6], CultureInfo.InvariantCulture) : 0.1);
         var folder = arguments.Length > 7 ? arguments[7] : null;
-        var quiet = Sheets("quiet", seeds[..(low ? Math.Min(2, seeds.Length) : 1)], kind => kind > StudyKind.FaintContact ? 1.5 * Times(kind, low) : 0, 1, 1);
+        var onsetNumbers = low ? OnsetFeatures.Count : OnsetFeatures.WithoutTurn;
+        var quiet = Sheets("quiet", seeds[..Math.Min(low ? 3 : 1, seeds.Length)], kind => kind > StudyKind.FaintContact ? 1.5 * Times(kind, low) : 0, 1, 1);
         var strikes = Sheets("strikes", seeds[..1], kind => kind <= StudyKind.FaintContact ? 0.5 * Times(kind, low) : 0, 1, 2);
-        var grow = BlowSheet.Together([Sheets("grow", seeds, kind => Times(kind, low), low ? 1 : 2, 0), Sheets("hard", seeds[..1], kind => Hard(kind, low), 1, 3)]);
+        var grow = trees == 0 ? new BlowSheet() : BlowSheet.Together([Sheets("grow", seeds, kind => Times(kind, low), low ? 1 : 2, 0), Sheets("hard", seeds[..Math.Min(low ? 2 : 1, seeds.Length)], kind => Hard(kind, low), 1, 3)]);
         if (trees < 0)
         {
             return 0;
         }
 
-        foreach (var (name, of, features, forests) in new (string, Func<BlowSheet, List<BlowRow>>, int, int)[] { ("strike", sheet => sheet.Blows, BlowFeatures.Count, 1), ("onset", sheet => sheet.Onsets, OnsetFeatures.Count, low ? LowForestsOfOnsets : ForestsOfOnsets) })
+        foreach (var (name, of, features, forests) in new (string, Func<BlowSheet, List<BlowRow>>, int, int)[] { ("strike", sheet => sheet.Blows, BlowFeatures.Count, 1), ("onset", sheet => sheet.Onsets, onsetNumbers, low ? LowForestsOfOnsets : ForestsOfOnsets) })
         {
             var file = Path.Combine(into, name + group + ".forest");
             Console.WriteLine($"{Path.GetFileName(file)}: {of(grow).Count} windows to grow on");
@@ -56,8 +57,11 @@ internal static class StrikeTraining
 
         return 0;
 
-        BlowSheet Sheets(string name, int[] of, Func<StudyKind, double> times, int oneOf, int off) =>
-            BlowSheet.Together(of.Select(seed => BlowSheet.Kept(folder, $"{name}{group}-{runs}-{seed}", () => BlowSheet.Fill(rates, kind => (int)Math.Ceiling(times(kind) * runs), oneOf, seed + off))));
+        BlowSheet Sheets(string name, int[] of, Func<StudyKind, double> times, int oneOf, int off)
+        {
+            var sheet = BlowSheet.Together(of.Select(seed => BlowSheet.Kept(folder, $"{name}{group}-{runs}-{seed}", () => BlowSheet.Fill(rates, kind => (int)Math.Ceiling(times(kind) * runs), oneOf, seed + off))));
+            return low ? sheet.WithTurn() : sheet;
+        }
     }
 
     /// <summary>
@@ -123,10 +127,11 @@ internal static class StrikeTraining
     private static void Forest(
         string file, int features, float[] classes, List<BlowRow> quiet, Dictionary<(StudyKind Kind, int Rate, int Hertz), int> windows, List<BlowRow> strikes, Func<float[], double> sum, Action<BinaryWriter> write)
     {
+        // Both sets of numbers have the drive's frequency as their last but two, those of changes before what follows from the others.
+        var driveAt = Math.Min(features, OnsetFeatures.WithoutTurn) - 3;
         List<(StudyKind Kind, int Rate, float Hertz, double Sum)> Summed(List<BlowRow> rows) =>
-            [.. rows.Select(row => (row.Kind, row.Rate, Hertz: row.End[^3], Sum: Math.Max(sum(row.End), sum(row.OtherEnd)))).OrderByDescending(row => row.Sum)];
+            [.. rows.Select(row => (row.Kind, row.Rate, Hertz: row.End[driveAt], Sum: Math.Max(sum(row.End), sum(row.OtherEnd)))).OrderByDescending(row => row.Sum)];
 
-        // Both sets of numbers have the drive's frequency as their last but two.
         var (without, struckAll) = (Summed(quiet), Summed(strikes));
         using var writer = new BinaryWriter(File.Create(file));
         writer.Write(features);
@@ -139,7 +144,7 @@ internal static class StrikeTraining
             {
                 bool In(int at, float hertz) => at > lowest && at <= rate && hertz > slow && hertz <= drive;
                 List<(StudyKind Kind, int Rate, double Sum)> Sums(List<(StudyKind Kind, int Rate, float Hertz, double Sum)> all) => [.. all.Where(row => In(row.Rate, row.Hertz)).Select(row => (row.Kind, row.Rate, row.Sum))];
-                var tail = new StrikeTail(Sums(without), windows.Where(cell => In(cell.Key.Rate, cell.Key.Hertz)).GroupBy(cell => cell.Key.Kind).ToDictionary(kind => kind.Key, kind => kind.Sum(cell => cell.Value)), StrikeDetector.FalseAlarmEach);
+                var tail = new StrikeTail(Sums(without), windows.Where(cell => In(cell.Key.Rate, cell.Key.Hertz)).GroupBy(cell => cell.Key.Kind).ToDictionary(kind => kind.Key, kind => kind.Sum(cell => cell.Value)), StrikeDetector.FalseAlarmOfAll);
                 Console.WriteLine($"up to {rate} Hz, drive to {drive} Hz");
                 tail.Print();
                 foreach (var number in new[] { rate, drive, tail.From, tail.Log, tail.Above, tail.Below })

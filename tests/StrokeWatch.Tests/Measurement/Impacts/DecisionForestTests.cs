@@ -32,7 +32,7 @@ public sealed class DecisionForestTests
         Assert.Equal(99, DecisionForest.Int(ref data));
         Assert.True(data.IsEmpty);
 
-        void Node(byte feature, int below, int above, float threshold)
+        void Node(ushort feature, int below, int above, float threshold)
         {
             writer.Write(feature);
             writer.Write((sbyte)below);

@@ -51,6 +51,32 @@ public sealed class LineAsideTests
         Assert.True(stated > 35 && unstated >= stated - 1, $"with the range stated {stated} windows are called, without it {unstated}");
     }
 
+    /// <summary>A sensor with one axis along the line of action feels next to nothing on the others: they are not asked.</summary>
+    [Fact]
+    public void Axes_across_the_line_are_not_asked()
+    {
+        var calls = 0;
+        for (var seed = 0; seed < 12; seed++)
+        {
+            var run = new StudyRun(StudyKind.Faint, 60, 1, Rate, StrikeStudy.Hash(7102, seed), new StudyWorkspace());
+            var (cos, sin, x, z) = (run.Machine.LineCos, run.Machine.LineSin, run.Axes[0], run.Axes[2]);
+            for (var i = 0; i < x.Length; i++)
+            {
+                (x[i], z[i]) = ((cos * x[i]) + (sin * z[i]), (cos * z[i]) - (sin * x[i]));
+            }
+
+            var with = StrikeStudy.Measure(run, 60, Rate);
+            run.FullScale = null;
+            foreach (var (known, open) in with.Zip(StrikeStudy.Measure(run, 60, Rate)).Where(pair => pair.Second.StrikeScore is not null))
+            {
+                Assert.Equal(known.StrikeScore, open.StrikeScore);
+                calls += open.Strike ? 1 : 0;
+            }
+        }
+
+        Assert.True(calls > 20, $"{calls} windows called");
+    }
+
     /// <summary>Listened to later and on another thread, a window gives the same.</summary>
     [Fact]
     public void A_window_that_is_kept_keeps_its_other_axes()

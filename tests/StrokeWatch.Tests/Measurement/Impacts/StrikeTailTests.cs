@@ -39,7 +39,7 @@ public sealed class StrikeTailTests
             through += Math.Pow(10, Law(tail.Threshold)) / Draws;
         }
 
-        Assert.InRange(through / FalseAlarm, 0.8, StrikeDetector.FalseAlarm / 2 / StrikeDetector.FalseAlarmEach);
+        Assert.InRange(through / FalseAlarm, 0.8, StrikeDetector.FalseAlarm / StrikeDetector.FalseAlarmOfAll);
     }
 
     private static double Law(double sum) => Math.Log10(0.5 * Math.Exp(-sum / Scale));

@@ -16,7 +16,7 @@ public sealed class TailedForestTests
                 foreach (var forest in new[] { TailedForest.Blows(rate), TailedForest.Onsets(rate) })
                 {
                     Assert.Equal(0, forest.LogFalseAlarm(-1000, rate, drive));
-                    Assert.True(forest.LogFalseAlarm(60, rate, drive) < Math.Log10(StrikeDetector.FalseAlarmEach));
+                    Assert.True(forest.LogFalseAlarm(60, rate, drive) < Math.Log10(StrikeDetector.FalseAlarmAlone));
                     for (var sum = -100.0; sum < 60; sum += 0.01)
                     {
                         Assert.InRange(forest.LogFalseAlarm(sum, rate, drive) - forest.LogFalseAlarm(sum + 0.01, rate, drive), 0, 0.005);
