@@ -18,7 +18,7 @@ internal sealed class OnsetFeatures
     private const int FirstRatio = BlowFeatures.Count + BlowOrders.Count + BlowFeatures.Sectors;
 
     /// <summary>Orders from the second on of which it is told what came to them over what was there.</summary>
-    private const int Ratios = 4;
+    private const int Ratios = OnsetTurn.Orders;
 
     private const int Plain = 12;
 
@@ -33,21 +33,16 @@ internal sealed class OnsetFeatures
     private readonly double[] varied = new double[BlowFeatures.Sectors];
     private readonly OnsetDirections directions = new();
     private readonly OnsetTurn turn = new();
+    private readonly double[] turned = new double[OnsetTurn.Count];
     private readonly double[] ratios = new double[3 * Ratios];
     private readonly double[] plain = new double[Plain];
     private HeardBlows? heard;
     private double rate;
+    private bool turnKnown;
 
     /// <summary>Compares a window with what was before.</summary>
-    /// <param name="window">The window.</param>
-    /// <param name="before">What was before.</param>
-    /// <param name="now">What the window shows of blows by itself.</param>
-    /// <param name="fit">Its fit.</param>
-    /// <param name="path">The line's harmonics.</param>
-    /// <param name="rateHz">Sampling rate in Hz.</param>
-    /// <param name="anyway">Compares though nothing has changed beyond noise: what shows by itself may be half and third orders, which stand in what is taken for noise.</param>
     /// <returns>False where nothing has changed beyond noise.</returns>
-    public bool Work(OnsetPicture window, OnsetPicture before, HeardBlows now, IWindowHarmonics fit, LineHarmonics path, double rateHz, bool anyway = false)
+    public bool Work(OnsetPicture window, OnsetPicture before, HeardBlows now, IWindowHarmonics fit, LineHarmonics path, double rateHz)
     {
         var count = Math.Min(window.Orders, before.Orders);
         var floor = window.Floor + (before.Floor / before.Count);
@@ -73,7 +68,7 @@ internal sealed class OnsetFeatures
         }
 
         var others = Math.Max(1, count - 1);
-        if (!anyway && change < LeastChange * others * floor && strongest < 4 * LeastChange * floor && here <= LeastVaried * then)
+        if (change < LeastChange * others * floor && strongest < 4 * LeastChange * floor && here <= LeastVaried * then)
         {
             return false;
         }
@@ -104,7 +99,7 @@ internal sealed class OnsetFeatures
         plain[7] = BlowOrders.Log(here / BlowFeatures.Sectors, fundamental);
         (plain[8], plain[9]) = (Math.Log10(Math.Clamp(rateHz, 1000, 6400)), window.DriveHz);
         (plain[10], plain[11]) = (BlowOrders.Log(floor, fundamental), before.Count);
-        (heard, rate) = (now, rateHz);
+        (heard, rate, turnKnown) = (now, rateHz, false);
         return true;
     }
 
@@ -126,13 +121,22 @@ internal sealed class OnsetFeatures
         n += ratios.Length;
         directions.Fill(into[n..]);
         plain.CopyTo(into[(n + OnsetDirections.Count)..]);
-        if (TailedForest.IsLow(rate))
+        if (!TailedForest.IsLow(rate))
+        {
+            return;
+        }
+
+        if (!turnKnown)
         {
             FillTurn(turn, into, rate);
+            into[WithoutTurn..Count].CopyTo(turned);
+            turnKnown = true;
         }
+
+        turned.CopyTo(into[WithoutTurn..]);
     }
 
-    /// <summary>Completes the numbers by those of the turn, which follow from the others.</summary>
+    /// <summary>Completes the numbers by those of the turn, which follow from the others and are the same about both ends.</summary>
     /// <param name="turn">Works them out.</param>
     /// <param name="numbers">All numbers.</param>
     /// <param name="rateHz">Sampling rate in Hz.</param>

@@ -9,14 +9,13 @@ internal sealed class OnsetTurn
     /// <summary>How many numbers there are.</summary>
     public const int Count = (2 * PerScale) + (3 * Told) + 1;
 
-    private const int Orders = 4;
+    /// <summary>How many orders from the second on are compared.</summary>
+    public const int Orders = 4;
+
     private const int Told = 3;
     private const int PerScale = 3 + (3 * Told) + (Told - 1);
     private const int Angles = 161;
     private const double MostRadians = 0.4;
-
-    /// <summary>Only orders below this share of the rate are compared.</summary>
-    private const double HighestShare = 0.45;
 
     private static readonly (double Cos, double Sin)[] Turns = [.. Enumerable.Range(0, Angles * Orders).Select(Turn)];
     private readonly double[] real = new double[Orders];
@@ -36,7 +35,7 @@ internal sealed class OnsetTurn
         for (var i = 0; i < Orders; i++)
         {
             var (ratio, cos, sin) = (ratios[3 * i], ratios[(3 * i) + 1], ratios[(3 * i) + 2]);
-            var there = (i + 2) * cyclesPerSample < HighestShare;
+            var there = (i + 2) * cyclesPerSample < Windows.WindowAnalysis.HighestShare;
             var size = there && (cos != 0 || sin != 0) ? Math.Pow(10, ratio / 2) : 0;
             (real[i], imaginary[i]) = (1 + (size * cos), size * sin);
             var power = there ? Math.Pow(10, changes[3 * i]) : 0;

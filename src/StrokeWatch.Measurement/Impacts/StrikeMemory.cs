@@ -67,7 +67,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         else if (window.Axes > 1)
         {
             score *= AloneOfAll;
-            if (features.Work(window, before, heard, fit, path, rateHz, anyway: alone >= Suspected))
+            if (features.Work(window, before, heard, fit, path, rateHz))
             {
                 var forest = TailedForest.Onsets(rateHz);
                 var sum = Sum(forest);

@@ -54,7 +54,35 @@ public sealed class StrikeMemoryTests
         Assert.Equal(20, before.Count);
         Assert.InRange(before.Real[2], 1.005, 1.025);
         Assert.False(new OnsetFeatures().Work(window, before, new(), Fit, Path([100, before.Real[2], 0.5, -0.25], 1), Rate));
-        Assert.True(new OnsetFeatures().Work(window, before, new(), Fit, Path([100, before.Real[2], 0.5, -0.25], 1), Rate, anyway: true));
+    }
+
+    /// <summary>The turn is worked out once a window, and is the same about both ends.</summary>
+    [Fact]
+    public void The_turn_is_that_of_the_window_about_either_end()
+    {
+        var (window, before, features) = (new OnsetPicture(), new OnsetPicture(), new OnsetFeatures());
+        Take(window, [100, 1, 0.5, -0.25], 1);
+        before.Blend(window, 20);
+        var numbers = new double[OnsetFeatures.Count];
+        var known = new double[OnsetFeatures.Count];
+        var angles = new HashSet<double>();
+        foreach (var second in new[] { 3.0, 6, 20 })
+        {
+            double[] orders = [100, second, 2, 1];
+            Take(window, orders, 1);
+            Assert.True(features.Work(window, before, new(), Fit, Path(orders, 1), Rate));
+            foreach (var sign in new[] { -1, 1 })
+            {
+                features.Side(sign, numbers);
+                numbers.CopyTo(known, 0);
+                OnsetFeatures.FillTurn(new(), known, Rate);
+                Assert.Equal(known, numbers);
+            }
+
+            angles.Add(numbers[^10]);
+        }
+
+        Assert.Equal(3, angles.Count);
     }
 
     [Fact]
