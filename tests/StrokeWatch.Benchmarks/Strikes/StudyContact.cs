@@ -7,7 +7,7 @@ namespace StrokeWatch.Benchmarks.Strikes;
 /// Contact of armature and core where the gap has become a little too small: from an instant on, the two masses run against it, as often and as hard as comes of it.
 /// </summary>
 /// <remarks>How long a touch lasts is drawn as for blows that are laid out (0.3 to 1 ms, common practice, no source); the contact's stiffness follows from it.</remarks>
-internal sealed class StudyContact(Random random, StudyMachine machine, double seconds, int fine, double onset, Func<double, double> supply)
+internal sealed class StudyContact(Random random, StudyMachine machine, double seconds, int fine, double onset, Func<double, double> supply, SupplyWander wander)
 {
     private const int Parts = 5;
     private readonly List<(double At, double Share)> blows = [];
@@ -70,7 +70,7 @@ internal sealed class StudyContact(Random random, StudyMachine machine, double s
         var tray = machine.TrayMotion;
         var body = tray - machine.Opening;
         var start = (int)((onset - 0.4) / h / Parts) * Parts;
-        var turn = Complex.FromPolarCoordinates(1, omega * start * h);
+        var turn = Complex.FromPolarCoordinates(1, (omega * start * h) + (2 * Math.PI * machine.StrokesPerCycle * wander.At(start * h)));
         motion.Set((tray * turn).Real - (sag / 2), -(tray * turn).Imaginary * omega, (body * turn).Real + (sag / 2), -(body * turn).Imaginary * omega);
         var lengths = new List<double>();
         double peak = 0, sum = 0;
@@ -112,6 +112,6 @@ internal sealed class StudyContact(Random random, StudyMachine machine, double s
         usualLength = lengths.Count == 0 ? 0 : lengths[lengths.Count / 2];
         ForceShare = blows.Count == 0 ? 0 : blows.Select(blow => blow.Share).Order().ElementAt(blows.Count / 2);
 
-        double Pull(double t) => supply(t) * machine.Pull(machine.Hertz * t);
+        double Pull(double t) => supply(t) * machine.Pull((machine.Hertz * t) + (machine.StrokesPerCycle * wander.At(t)));
     }
 }

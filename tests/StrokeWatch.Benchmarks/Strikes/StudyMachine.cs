@@ -61,6 +61,9 @@ internal sealed class StudyMachine
     /// <summary>Gets the moving parts.</summary>
     public MechanicalParameters Parts { get; }
 
+    /// <summary>Gets the strokes in a cycle of the supply.</summary>
+    public int StrokesPerCycle => strokes;
+
     /// <summary>Gets the frequency of the stroke in Hz.</summary>
     public double Hertz { get; }
 

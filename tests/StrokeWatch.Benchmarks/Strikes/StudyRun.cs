@@ -24,6 +24,7 @@ internal sealed class StudyRun
     private readonly double seconds, hertz;
     private readonly bool elsewhere;
     private readonly bool ends;
+    private readonly SupplyWander wander;
     private readonly double turn;
     private readonly double supplied;
     private StudyMachine? loaded;
@@ -50,6 +51,7 @@ internal sealed class StudyRun
         sample = count == fine ? new Complex[count] : space.Values(count);
 
         // What begins, begins here; at the same instant the supply may change, and the load at some other.
+        wander = new(StrikeStudy.Hash(seed, 1), seconds);
         turn = Draw.Between(random, 1.9, 2.4);
         supplied = Draw.Coin(random, 0.3) ? Draw.Between(random, 0.9, 1.1) : 1;
         Machine = new(random, supply, strokes, hertz, rate, fine / seconds, FiringDegrees());
@@ -92,6 +94,12 @@ internal sealed class StudyRun
     /// <summary>Gives the supply's pull over the usual one, at a time in seconds.</summary>
     private double Supply(double t) => t < turn ? 1 : supplied;
 
+    /// <summary>Gives the cycles since the begin.</summary>
+    private double Cycles(double t) => (hertz * t) + (strokes * wander.At(t));
+
+    /// <summary>Gives the time of so many cycles.</summary>
+    private double Time(double cycles) => (cycles - (strokes * wander.At(cycles / hertz))) / hertz;
+
     private double FiringDegrees() =>
         kind == StudyKind.PhaseCut || (kind != StudyKind.Healthy && Draw.Coin(random)) ? Draw.Between(random, 30, 150) : 0;
 
@@ -100,7 +108,7 @@ internal sealed class StudyRun
         Array.Clear(force);
         if (kind is StudyKind.StrikeContact or StudyKind.FaintContact)
         {
-            contact = new(random, Machine, seconds, fine, turn, Supply);
+            contact = new(random, Machine, seconds, fine, turn, Supply, wander);
             var (low, high) = kind == StudyKind.FaintContact ? (0.15, 0.30) : (0.30, 2.0);
             (From, Every) = (contact.Lay(force, low, high) ? turn : double.PositiveInfinity, 0);
             ForceShare = contact.ForceShare;
@@ -114,7 +122,7 @@ internal sealed class StudyRun
         for (var i = 0; i < fine; i++)
         {
             var t = i * seconds / fine;
-            var pull = Supply(t) * (t < turn ? Machine : other).Pull(hertz * t);
+            var pull = Supply(t) * (t < turn ? Machine : other).Pull(Cycles(t));
             force[i] = new(-pull * (swing == 0 ? 1 : 1 + (swing * Math.Sin((2 * Math.PI * Math.Round(swingHz * seconds) / seconds * t) + swingPhase))), 0);
         }
 
@@ -152,7 +160,7 @@ internal sealed class StudyRun
         for (var cycle = Math.Ceiling(first * hertz); cycle < hertz * last; cycle += Every)
         {
             var peak = ForceShare * Machine.PeakPull * (1 + (spread * Draw.Between(random, -1, 1)));
-            var middle = ((cycle + nearest) / hertz) + (2e-5 * Draw.Normal(random));
+            var middle = Time(cycle + nearest) + (2e-5 * Draw.Normal(random));
             Pulse(middle - (length / 2), length, peak, 1);
         }
     }
@@ -174,10 +182,10 @@ internal sealed class StudyRun
         var (peak, length) = (Machine.PeakPull * Draw.Log(random, 0.05, 0.6), Draw.Between(random, 0.2e-3, 1e-3));
         var own = Draw.Coin(random);
         var (interval, scatter) = (Draw.Between(random, 0.5, 2.5) / hertz, Draw.Between(random, 0.15, 0.5));
-        var wander = Draw.Between(random, 0.15, 0.5);
+        var loose = Draw.Between(random, 0.15, 0.5);
         for (double t = begin, cycle = Math.Ceiling(begin * hertz); t < seconds && cycle < seconds * hertz - 1; cycle++)
         {
-            var at = own ? t : (cycle + 0.5 + (wander * Draw.Between(random, -1, 1))) / hertz;
+            var at = own ? t : Time(cycle + 0.5 + (loose * Draw.Between(random, -1, 1)));
             Pulse(at, length, peak * Math.Exp(0.4 * Draw.Normal(random)), 2);
             t += interval * Math.Max(0.1, 1 + (scatter * Draw.Normal(random)));
         }
@@ -224,7 +232,7 @@ internal sealed class StudyRun
         StudyWave.Limit(friction, hertz, fine / seconds);
         for (var i = (int)Math.Ceiling(begin / seconds * fine); i < fine; i++)
         {
-            force[i] += new Complex(0, StudyWave.At(friction, hertz * i * seconds / fine));
+            force[i] += new Complex(0, StudyWave.At(friction, Cycles(i * seconds / fine)));
         }
     }
 
