@@ -39,10 +39,11 @@ internal sealed class BlowOrders
     public void Work(IWindowHarmonics fit, LineHarmonics path, double rateHz, double floor, double near)
     {
         var (hertz, fundamental) = (fit.Frequency * rateHz, Power(path, 1));
+        var highest = Windows.OrderChoice.Share(rateHz) * rateHz;
         for (var i = 0; i < LowOrders; i++)
         {
             var k = i + 2;
-            var there = k <= fit.Orders && k * hertz < 0.45 * rateHz;
+            var there = k <= fit.Orders && k * hertz < highest;
             var (re, im) = there ? About(path, k, near) : (0, 0);
             var power = (re * re) + (im * im);
             low[3 * i] = there ? Math.Max(-6, Log(Math.Max(power, floor), fundamental)) : Missing;
@@ -53,7 +54,7 @@ internal sealed class BlowOrders
         {
             var c = coherence.AsSpan(4 * band, 4);
             c.Clear();
-            var (from, until) = (Math.Max(2, (int)Math.Ceiling(Edges[band] / hertz)), (int)Math.Ceiling(Math.Min(Edges[band + 1], 0.45 * rateHz) / hertz));
+            var (from, until) = (Math.Max(2, (int)Math.Ceiling(Edges[band] / hertz)), (int)Math.Ceiling(Math.Min(Edges[band + 1], highest) / hertz));
             double logs = 0, largest = double.NegativeInfinity, sum = 0;
             for (var k = from; k < until; k++)
             {

@@ -11,7 +11,6 @@ internal sealed class HighCycles
 
     private const double DifferenceHz = 1600;
     private const double LowestHighHz = 300;
-    private const double HighestShare = 0.45;
     private const double LeastBand = 2.5;
 
     /// <summary>Noughts on either side of the line.</summary>
@@ -100,7 +99,7 @@ internal sealed class HighCycles
     /// <summary>Gives the highest order that is taken off and how many are left, for a drive frequency in cycles a sample.</summary>
     public static (int Low, int Left) Band(double frequency, double rateHz)
     {
-        var highest = HighestShare / frequency;
+        var highest = Windows.OrderChoice.Share(rateHz) / frequency;
         var low = Math.Max(1, (int)Math.Min(Math.Round(LowestHighHz / (frequency * rateHz)), highest / LeastBand));
         return (low, Math.Min(Bins / 2, (int)highest) - low);
     }

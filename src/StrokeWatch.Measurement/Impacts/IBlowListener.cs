@@ -6,6 +6,6 @@ internal interface IBlowListener
     /// <summary>Takes the numbers about either end of the path.</summary>
     void Take(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd);
 
-    /// <summary>Takes the numbers of what has changed, about either end of the path.</summary>
-    void TakeOnset(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd);
+    /// <summary>Takes the numbers of what has changed, about either end of the path, and the orders that they come from.</summary>
+    void TakeOnset(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd, ReadOnlySpan<double> orders);
 }

@@ -10,9 +10,9 @@ namespace StrokeWatch.Measurement.Impacts;
 internal sealed class OnsetFeatures
 {
     /// <summary>How many numbers there are.</summary>
-    public const int Count = WithoutTurn + OnsetTurn.Count;
+    public const int Count = WithoutTurn + OnsetTurn.Count + OnsetChange.Count;
 
-    /// <summary>How many of them are told where rates are not low: all but the last.</summary>
+    /// <summary>How many of them are told where rates are not low: all but what the last two make of them.</summary>
     public const int WithoutTurn = FirstRatio + (3 * Ratios) + OnsetDirections.Count + Plain;
 
     private const int FirstRatio = BlowFeatures.Count + BlowOrders.Count + BlowFeatures.Sectors;
@@ -33,12 +33,17 @@ internal sealed class OnsetFeatures
     private readonly double[] varied = new double[BlowFeatures.Sectors];
     private readonly OnsetDirections directions = new();
     private readonly OnsetTurn turn = new();
+    private readonly OnsetChange change = new();
     private readonly double[] turned = new double[OnsetTurn.Count];
+    private readonly double[] changed = new double[ChangedOrders.Count];
     private readonly double[] ratios = new double[3 * Ratios];
     private readonly double[] plain = new double[Plain];
     private HeardBlows? heard;
     private double rate;
     private bool turnKnown;
+
+    /// <summary>Gets what stood in the orders and what stands, of the last window that has changed: see <see cref="ChangedOrders"/>.</summary>
+    public ReadOnlySpan<double> Changed => changed;
 
     /// <summary>Compares a window with what was before.</summary>
     /// <returns>False where nothing has changed beyond noise.</returns>
@@ -90,6 +95,7 @@ internal sealed class OnsetFeatures
         }
 
         directions.Work(window, before, floor);
+        ChangedOrders.Fill(window, before, floor, changed);
         orders.Work(fit, new(cosine, sine, path.Direction), rateHz, floor, near: 0);
         var fundamental = window.Real[1] * window.Real[1];
         var both = Math.Sqrt(Math.Max(change * was, 1e-300));
@@ -129,11 +135,12 @@ internal sealed class OnsetFeatures
         if (!turnKnown)
         {
             FillTurn(turn, into, rate);
-            into[WithoutTurn..Count].CopyTo(turned);
+            into.Slice(WithoutTurn, turned.Length).CopyTo(turned);
             turnKnown = true;
         }
 
         turned.CopyTo(into[WithoutTurn..]);
+        FillChange(change, changed, OnsetChange.Foretold(changed), sign, into);
     }
 
     /// <summary>Completes the numbers by those of the turn, which follow from the others and are the same about both ends.</summary>
@@ -145,4 +152,13 @@ internal sealed class OnsetFeatures
         var last = numbers.Slice(WithoutTurn - Plain, Plain);
         turn.Fill(numbers.Slice(FirstRatio, 3 * Ratios), numbers[BlowFeatures.Count..], last[5], last[10], last[9] / rateHz, numbers[WithoutTurn..]);
     }
+
+    /// <summary>Completes the numbers by those of what was added, which need those of the turn.</summary>
+    /// <param name="change">Works them out.</param>
+    /// <param name="orders">The numbers of <see cref="ChangedOrders"/>.</param>
+    /// <param name="foretold">Whether the windows before foretell the phase; where they do not, the turn stands for it.</param>
+    /// <param name="sign">1 for the end at which the acceleration along the line is greatest, −1 for the other.</param>
+    /// <param name="numbers">All numbers.</param>
+    public static void FillChange(OnsetChange change, ReadOnlySpan<double> orders, bool foretold, int sign, Span<double> numbers) =>
+        change.Fill(orders, foretold ? null : -numbers[WithoutTurn], sign, numbers[(WithoutTurn + OnsetTurn.Count)..]);
 }

@@ -11,10 +11,12 @@ internal sealed class OnsetPicture
     /// <summary>So large a change of the drive's frequency is another drive.</summary>
     private const double MostFrequencyChange = 0.03;
 
-    private const int MostAxes = 3;
+    internal const int MostAxes = 3;
     private const int Width = Windows.WindowAnalysis.MostOrders + 1;
     private readonly double[] axes = new double[2 * MostAxes * Width];
     private readonly double[] direction = new double[MostAxes];
+    private readonly PhaseTrack track = new();
+    private double seconds, radians;
 
     /// <summary>Gets the real parts by order, in m/s²; 1 is the fundamental's amplitude.</summary>
     public double[] Real { get; } = new double[Windows.WindowAnalysis.MostOrders + 1];
@@ -40,20 +42,24 @@ internal sealed class OnsetPicture
     /// <summary>Gets of how many windows it is the mean.</summary>
     public int Count { get; private set; }
 
+    /// <summary>Tells by how much a window's fundamental is ahead of where this mean's last windows said that it would be.</summary>
+    public PhaseLead Lead(OnsetPicture window) => track.Of(window.seconds, window.radians, window.DriveHz);
+
     /// <summary>Gets an order's real part by axis, in m/s²; the imaginary one.</summary>
     public (double Real, double Imaginary) At(int axis, int order) => (axes[(2 * axis * Width) + order], axes[(((2 * axis) + 1) * Width) + order]);
 
-    /// <summary>Takes one window.</summary>
-    public void Take(IWindowHarmonics fit, LineHarmonics path, double rateHz, HeardBlows heard)
+    /// <summary>Takes one window, its middle in seconds.</summary>
+    public void Take(IWindowHarmonics fit, LineHarmonics path, double rateHz, HeardBlows heard, double middle)
     {
         DriveHz = fit.Frequency * rateHz;
-        Orders = Math.Min(Real.Length - 1, Math.Min(fit.Orders, (int)(0.45 / fit.Frequency)));
+        Orders = Math.Min(Real.Length - 1, Math.Min(fit.Orders, (int)(Windows.OrderChoice.Share(rateHz) / fit.Frequency)));
 
         Axes = Math.Min(MostAxes, fit.Axes);
 
         // Each order about the moment at which the fundamental is greatest: turned by so many times its phase.
         var (re, im) = (path.LineCosine[1], path.LineSine[1]);
         var amplitude = Math.Sqrt((re * re) + (im * im));
+        (seconds, radians) = (middle, Math.Atan2(-im, re));
         var (cos, sin) = amplitude > 0 ? (re / amplitude, im / amplitude) : (1, 0);
         Span<double> turnCos = stackalloc double[Orders + 1];
         Span<double> turnSin = stackalloc double[Orders + 1];
@@ -112,6 +118,7 @@ internal sealed class OnsetPicture
             Array.Clear(Real);
             Array.Clear(Imaginary);
             Array.Clear(Varied);
+            track.Clear();
         }
 
         Count = Math.Min(most, Count + 1);
@@ -134,6 +141,7 @@ internal sealed class OnsetPicture
 
         (Floor, DriveHz) = (Floor + (share * (window.Floor - Floor)), window.DriveHz);
         window.direction.CopyTo(direction, 0);
+        track.Take(window.seconds, window.radians, window.DriveHz);
     }
 
     private static void Turned(ReadOnlySpan<double> cosine, ReadOnlySpan<double> sine, ReadOnlySpan<double> turnCos, ReadOnlySpan<double> turnSin, Span<double> real, Span<double> imaginary)
@@ -149,6 +157,7 @@ internal sealed class OnsetPicture
     /// <summary>Turns the line about: a push the other way, the other end of the path first.</summary>
     private void Turn()
     {
+        track.Turn();
         for (var k = 2; k <= Orders; k += 2)
         {
             (Real[k], Imaginary[k]) = (-Real[k], -Imaginary[k]);

@@ -35,7 +35,7 @@ internal sealed class OnsetTurn
         for (var i = 0; i < Orders; i++)
         {
             var (ratio, cos, sin) = (ratios[3 * i], ratios[(3 * i) + 1], ratios[(3 * i) + 2]);
-            var there = (i + 2) * cyclesPerSample < Windows.WindowAnalysis.HighestShare;
+            var there = (i + 2) * cyclesPerSample < Windows.OrderChoice.LowShare;
             var size = there && (cos != 0 || sin != 0) ? Math.Pow(10, ratio / 2) : 0;
             (real[i], imaginary[i]) = (1 + (size * cos), size * sin);
             var power = there ? Math.Pow(10, changes[3 * i]) : 0;

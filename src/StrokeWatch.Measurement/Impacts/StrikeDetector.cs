@@ -42,7 +42,7 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     private const int FewestOrders = 2;
 
     /// <summary>The lowest rate on which the trees were grown, 1 kHz, less what sensor clocks are off.</summary>
-    private const double LeastRateHz = 950;
+    internal const double LeastRateHz = 950;
 
     /// <summary>Chance alone must be less likely than this, as a common logarithm, before anything is looked into.</summary>
     private const double FirstLook = -2;

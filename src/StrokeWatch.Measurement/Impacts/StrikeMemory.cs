@@ -55,7 +55,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
 
         var (whole, wholeRate) = (fit, rateHz);
         fit = slowed.Of(fit, ref path, ref rateHz);
-        window.Take(fit, path, rateHz, heard);
+        window.Take(fit, path, rateHz, heard, reading.StartSeconds + (0.5 * reading.LengthSeconds));
         var score = alone;
         var possible = reading.StrikePossible;
         if (!before.Fits(window))
@@ -113,7 +113,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
     {
         features.Side(1, end);
         features.Side(-1, otherEnd);
-        listener?.TakeOnset(end, otherEnd);
+        listener?.TakeOnset(end, otherEnd, features.Changed);
         return Math.Max(forest.Sum(end), forest.Sum(otherEnd));
     }
 

@@ -141,8 +141,8 @@ public sealed class WindowPortrait
             return null;
         }
 
-        var largest = Math.Clamp((int)(WindowAnalysis.HighestShare * settings.RateHz / settings.NominalHz), 1, WindowAnalysis.MostOrders);
-        var orders = Math.Max(1, (int)(WindowAnalysis.HighestShare / cyclesPerSample));
+        var largest = Math.Clamp((int)(OrderChoice.Share(settings.RateHz) * settings.RateHz / settings.NominalHz), 1, WindowAnalysis.MostOrders);
+        var orders = Math.Max(1, (int)(OrderChoice.Share(settings.RateHz) / cyclesPerSample));
         var places = new double[samples[0].Length];
         if (!SamplePlaces.Of(times, settings.StampRateHz ?? settings.RateHz, places))
         {

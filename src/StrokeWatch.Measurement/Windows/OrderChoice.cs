@@ -16,6 +16,9 @@ internal sealed class OrderChoice
     /// <summary>The orders that are always fitted: those that clipping, strike and the machine's condition are read from.</summary>
     internal const int Fewest = 12;
 
+    /// <summary>Up to which share of the sampling rate there are orders where rates are low and few orders are left: nearer to half the rate than this a window cannot tell an order from what folds back.</summary>
+    internal const double LowShare = 0.49;
+
     private const int Interval = 16;
     private const int Margin = 2;
     private const double FalseOrder = 1e-4;
@@ -26,6 +29,9 @@ internal sealed class OrderChoice
     private int chosen = int.MaxValue;
     private int sinceLook;
     private double variance;
+
+    /// <summary>Gives up to which share of a sampling rate in Hz there are orders.</summary>
+    public static double Share(double rateHz) => rateHz >= Impacts.StrikeDetector.LeastRateHz && Impacts.TailedForest.IsLow(rateHz) ? LowShare : WindowAnalysis.HighestShare;
 
     /// <summary>Gives the orders to fit, at most so many.</summary>
     public int Orders(int all) => ++sinceLook >= Interval ? all : Math.Min(all, chosen);

@@ -38,7 +38,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         this.settings = settings;
         lineOfAction = new(settings.Axes, settings.LineAngleDegrees);
         var nominal = settings.NominalHz / settings.RateHz;
-        var orders = Math.Clamp((int)(HighestShare / nominal), 1, MostOrders);
+        var orders = Math.Clamp((int)(OrderChoice.Share(settings.RateHz) / nominal), 1, MostOrders);
         (fitter, path) = (new(settings.Axes.Count, orders, longest, settings.StampRateHz ?? settings.RateHz, settings.StampsSpread), new(settings.Axes.Count, orders));
         (ear, memory, clips, least) = (new(settings.Blows), new(settings.Blows), new(settings.Axes.Count), new(settings.Axes.Count));
         (motion, aside) = (new(settings.StillBelowMetres, settings.SettleSeconds), settings.FullScale is null && settings.Axes.Count > 1 ? new() : null);
@@ -100,7 +100,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
             return reading;
         }
 
-        var orders = Math.Max(1, (int)(HighestShare / frequency));
+        var orders = Math.Max(1, (int)(OrderChoice.Share(settings.RateHz) / frequency));
         var solved = fitter.Follow(buffer, count, frequency, orders);
         if (!solved || !InRange(Fit.MeasuredFrequency))
         {

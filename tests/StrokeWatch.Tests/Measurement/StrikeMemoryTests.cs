@@ -76,10 +76,11 @@ public sealed class StrikeMemoryTests
                 features.Side(sign, numbers);
                 numbers.CopyTo(known, 0);
                 OnsetFeatures.FillTurn(new(), known, Rate);
+                OnsetFeatures.FillChange(new(), features.Changed, foretold: false, sign, known);
                 Assert.Equal(known, numbers);
             }
 
-            angles.Add(numbers[^10]);
+            angles.Add(numbers[OnsetFeatures.WithoutTurn + OnsetTurn.Count - 10]);
         }
 
         Assert.Equal(3, angles.Count);
@@ -100,7 +101,7 @@ public sealed class StrikeMemoryTests
         }
 
         var other = new OnsetPicture();
-        other.Take(Fit, new(new double[] { 0, 100, 1, 0.5, -0.25 }, new double[5], new double[] { 1, 0, 0 }), Rate, new());
+        other.Take(Fit, new(new double[] { 0, 100, 1, 0.5, -0.25 }, new double[5], new double[] { 1, 0, 0 }), Rate, new(), 0);
         Assert.False(before.Fits(other));
         before.Clear();
         Assert.False(before.Fits(turned));
@@ -184,7 +185,7 @@ public sealed class StrikeMemoryTests
         return kept;
     }
 
-    private static void Take(OnsetPicture picture, double[] orders, int sign) => picture.Take(Fit, Path(orders, sign), Rate, new());
+    private static void Take(OnsetPicture picture, double[] orders, int sign) => picture.Take(Fit, Path(orders, sign), Rate, new(), 0);
 
     /// <summary>Orders as cosines about a moment of the cycle, told along a line or the other way.</summary>
     private static LineHarmonics Path(double[] orders, int sign)

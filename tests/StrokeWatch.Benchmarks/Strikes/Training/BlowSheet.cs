@@ -6,8 +6,9 @@ namespace StrokeWatch.Benchmarks.Strikes.Training;
 /// <summary>Keeps what the windows of seeded runs show of blows, and what has changed in them.</summary>
 internal sealed class BlowSheet : IBlowListener
 {
+    private const int Forgotten = 8;
     private static readonly (int Supply, int Strokes)[] Drives = [(50, 1), (60, 1), (50, 2), (60, 2)];
-    private (float[] End, float[] OtherEnd)? blow, onset;
+    private (float[] End, float[] OtherEnd, float[] Orders)? blow, onset;
 
     /// <summary>Gets what windows show by themselves.</summary>
     public List<BlowRow> Blows { get; private init; } = [];
@@ -53,7 +54,7 @@ internal sealed class BlowSheet : IBlowListener
         }
 
         using var reader = new BinaryReader(new BufferedStream(File.OpenRead(path), 1 << 20));
-        var sheet = new BlowSheet { Blows = Rows(reader, BlowFeatures.Count), Onsets = Rows(reader, OnsetFeatures.WithoutTurn) };
+        var sheet = new BlowSheet { Blows = Rows(reader, BlowFeatures.Count, 0), Onsets = Rows(reader, OnsetFeatures.WithoutTurn, ChangedOrders.Count) };
         for (var left = reader.ReadInt32(); left > 0; left--)
         {
             sheet.Windows[((StudyKind)reader.ReadInt32(), reader.ReadInt32(), reader.ReadInt32())] = reader.ReadInt32();
@@ -63,24 +64,32 @@ internal sealed class BlowSheet : IBlowListener
     }
 
     /// <summary>Completes the numbers of changed windows by those that follow from them: sheets are kept without.</summary>
-    public BlowSheet WithTurn()
+    /// <param name="forget">Of some rows the phase is taken as not foretold: trees are to weigh such, too.</param>
+    public BlowSheet WithTurn(bool forget)
     {
-        Parallel.For(0, Onsets.Count, () => (new OnsetTurn(), new double[OnsetFeatures.Count]), (i, _, space) =>
+        Parallel.For(0, Onsets.Count, () => (new OnsetTurn(), new OnsetChange(), new double[OnsetFeatures.Count], new double[ChangedOrders.Count]), (i, _, space) =>
         {
-            Onsets[i] = Onsets[i] with { End = Whole(Onsets[i].End, Onsets[i].Rate, space), OtherEnd = Whole(Onsets[i].OtherEnd, Onsets[i].Rate, space) };
+            var foretold = !forget || i % Forgotten != 0;
+            Onsets[i] = Onsets[i] with { End = Whole(Onsets[i].End, Onsets[i], foretold, 1, space), OtherEnd = Whole(Onsets[i].OtherEnd, Onsets[i], foretold, -1, space), Orders = [] };
             return space;
         }, _ => { });
         return this;
 
-        static float[] Whole(float[] kept, int rate, (OnsetTurn Turn, double[] Numbers) space)
+        static float[] Whole(float[] kept, BlowRow row, bool foretold, int sign, (OnsetTurn Turn, OnsetChange Change, double[] Numbers, double[] Orders) space)
         {
-            for (var n = 0; n < kept.Length; n++)
-            {
-                space.Numbers[n] = kept[n];
-            }
-
-            OnsetFeatures.FillTurn(space.Turn, space.Numbers, rate);
+            Widen(kept, space.Numbers);
+            Widen(row.Orders, space.Orders);
+            OnsetFeatures.FillTurn(space.Turn, space.Numbers, row.Rate);
+            OnsetFeatures.FillChange(space.Change, space.Orders, foretold && OnsetChange.Foretold(space.Orders), sign, space.Numbers);
             return Narrow(space.Numbers);
+        }
+
+        static void Widen(float[] from, double[] into)
+        {
+            for (var n = 0; n < from.Length; n++)
+            {
+                into[n] = from[n];
+            }
         }
     }
 
@@ -102,10 +111,11 @@ internal sealed class BlowSheet : IBlowListener
     }
 
     /// <inheritdoc/>
-    public void Take(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd) => blow = (Narrow(end), Narrow(otherEnd));
+    public void Take(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd) => blow = (Narrow(end), Narrow(otherEnd), []);
 
     /// <inheritdoc/>
-    public void TakeOnset(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd) => onset = (Narrow(end[..OnsetFeatures.WithoutTurn]), Narrow(otherEnd[..OnsetFeatures.WithoutTurn]));
+    public void TakeOnset(ReadOnlySpan<double> end, ReadOnlySpan<double> otherEnd, ReadOnlySpan<double> orders) =>
+        onset = (Narrow(end[..OnsetFeatures.WithoutTurn]), Narrow(otherEnd[..OnsetFeatures.WithoutTurn]), Narrow(orders));
 
     private void WriteWindows(BinaryWriter writer)
     {
@@ -128,15 +138,16 @@ internal sealed class BlowSheet : IBlowListener
             writer.Write(row.Rate);
             writer.Write(MemoryMarshal.AsBytes(row.End.AsSpan()));
             writer.Write(MemoryMarshal.AsBytes(row.OtherEnd.AsSpan()));
+            writer.Write(MemoryMarshal.AsBytes(row.Orders.AsSpan()));
         }
     }
 
-    private static List<BlowRow> Rows(BinaryReader reader, int numbers)
+    private static List<BlowRow> Rows(BinaryReader reader, int numbers, int orders)
     {
         var rows = new List<BlowRow>(reader.ReadInt32());
         while (rows.Count < rows.Capacity)
         {
-            rows.Add(new((StudyKind)reader.ReadInt32(), reader.ReadInt32(), Numbers(reader, numbers), Numbers(reader, numbers)));
+            rows.Add(new((StudyKind)reader.ReadInt32(), reader.ReadInt32(), Numbers(reader, numbers), Numbers(reader, numbers), Numbers(reader, orders)));
         }
 
         return rows;
@@ -190,12 +201,12 @@ internal sealed class BlowSheet : IBlowListener
         Windows[(kind, rate, hertz)] = Windows.GetValueOrDefault((kind, rate, hertz)) + 1;
         if (blow is { } alone)
         {
-            Blows.Add(new(kind, rate, alone.End, alone.OtherEnd));
+            Blows.Add(new(kind, rate, alone.End, alone.OtherEnd, alone.Orders));
         }
 
         if (onset is { } changed)
         {
-            Onsets.Add(new(kind, rate, changed.End, changed.OtherEnd));
+            Onsets.Add(new(kind, rate, changed.End, changed.OtherEnd, changed.Orders));
         }
     }
 

@@ -20,7 +20,7 @@ internal static class StrikeTraining
     private static readonly float[] DriveClasses = [80, float.PositiveInfinity];
 
     /// <summary>
-    /// Group: low (below 1.8 kHz) or high; runs of each kind, rate and drive; seeds, by commas, whose windows are put together, those of the first three to fit the tails; the folder for the forests; trees, 0 to keep those that are there and
+    /// Group: low (below 1.8 kHz) or high; runs of each kind, rate and drive; seeds, by commas, whose windows are put together, those of the first three to fit the tails, and where rates are high those of the first two to grow on; the folder for the forests; trees, 0 to keep those that are there and
     /// fit their tails anew, -1 to make nothing but the windows' numbers; leaves of a tree; step; a folder that keeps the windows' numbers from run to run.
     /// </summary>
     public static int Run(string[] arguments)
@@ -39,9 +39,9 @@ internal static class StrikeTraining
         var (trees, leaves, step) = (Number(4, low ? 300 : 150), Number(5, 64), arguments.Length > 6 ? double.Parse(arguments[6], CultureInfo.InvariantCulture) : 0.1);
         var folder = arguments.Length > 7 ? arguments[7] : null;
         var onsetNumbers = low ? OnsetFeatures.Count : OnsetFeatures.WithoutTurn;
-        var quiet = Sheets("quiet", seeds[..Math.Min(low ? 3 : 1, seeds.Length)], kind => kind > StudyKind.FaintContact ? 1.5 * Times(kind, low) : 0, 1, 1);
+        var quiet = BlowSheet.Together([Sheets("quiet", seeds[..Math.Min(3, seeds.Length)], kind => kind > StudyKind.FaintContact ? 1.5 * Times(kind, low) : 0, 1, 1), Sheets("tails", seeds[..1], kind => Tails(kind, low), 1, 4)]);
         var strikes = Sheets("strikes", seeds[..1], kind => kind <= StudyKind.FaintContact ? 0.5 * Times(kind, low) : 0, 1, 2);
-        var grow = trees == 0 ? new BlowSheet() : BlowSheet.Together([Sheets("grow", seeds, kind => Times(kind, low), low ? 1 : 2, 0), Sheets("hard", seeds[..Math.Min(low ? 2 : 1, seeds.Length)], kind => Hard(kind, low), 1, 3)]);
+        var grow = trees == 0 ? new BlowSheet() : BlowSheet.Together([Sheets("grow", low ? seeds : seeds[..Math.Min(2, seeds.Length)], kind => Times(kind, low), low ? 1 : 2, 0), Sheets("hard", seeds[..1], kind => Hard(kind, low), 1, 3)]);
         if (trees < 0)
         {
             return 0;
@@ -60,7 +60,7 @@ internal static class StrikeTraining
         BlowSheet Sheets(string name, int[] of, Func<StudyKind, double> times, int oneOf, int off)
         {
             var sheet = BlowSheet.Together(of.Select(seed => BlowSheet.Kept(folder, $"{name}{group}-{runs}-{seed}", () => BlowSheet.Fill(rates, kind => (int)Math.Ceiling(times(kind) * runs), oneOf, seed + off))));
-            return low ? sheet.WithTurn() : sheet;
+            return low ? sheet.WithTurn(forget: name is "grow" or "hard") : sheet;
         }
     }
 
@@ -84,9 +84,21 @@ internal static class StrikeTraining
     private static double Hard(StudyKind kind, bool low) => kind switch
     {
         StudyKind.Clipped => low ? 16 : 10,
-        StudyKind.Rub when low => 16,
+        StudyKind.Rub => low ? 16 : 10,
         StudyKind.StrikeContact or StudyKind.FaintContact when low => 8,
-        StudyKind.PhaseCut when low => 4,
+        StudyKind.PhaseCut => low ? 4 : 6,
+        _ => 0,
+    };
+
+    /// <summary>
+    /// Gives how many more runs the tails are fitted to of what nearly all of the highest sums are of: windows of one run come together, so that what stands above a threshold is of a few machines only. How many runs there are of a
+    /// kind does not weigh, <see cref="StrikeTail"/> takes kinds as equals.
+    /// </summary>
+    private static double Tails(StudyKind kind, bool low) => kind switch
+    {
+        StudyKind.Rub => 20,
+        StudyKind.Clipped when low => 8,
+        StudyKind.PhaseCut when !low => 10,
         _ => 0,
     };
 

@@ -52,7 +52,7 @@ public sealed class OnsetDirectionsTests
     {
         var fit = new TwoAxes(orders);
         var line = new LineHarmonics(fit.Cosine(0), fit.Sine(0), new double[] { 1, 0 });
-        picture.Take(fit, line, 1600, new());
+        picture.Take(fit, line, 1600, new(), 0);
     }
 
     private sealed class TwoAxes(Func<int, int, Complex> orders) : IWindowHarmonics

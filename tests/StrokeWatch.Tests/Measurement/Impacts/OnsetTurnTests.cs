@@ -55,7 +55,7 @@ public sealed class OnsetTurnTests
         {
             var (ratios, changes) = Given(order => Before[order - 2] * 1.3);
             (ratios[6], changes[6], ratios[9], changes[9]) = (other, other, other, other);
-            new OnsetTurn().Fill(ratios, changes, 0, Floor, 0.12, into);
+            new OnsetTurn().Fill(ratios, changes, 0, Floor, 0.13, into);
         }
 
         Assert.Equal(tame, wild);
