@@ -23,13 +23,20 @@ internal sealed class MotionTracker(double stillBelowMetres, double? settleSecon
 
     private double startedAt;
     private double maskedUntil;
-    private double steady;
+    private double steady, previous;
+    private bool fell;
 
     /// <summary>Gets what the feeder did in the last window.</summary>
     public MotionState State { get; private set; }
 
     /// <summary>Gets why the last window does not count; null where it does.</summary>
     public string? Reason { get; private set; }
+
+    /// <summary>
+    /// Gets whether the last window is worth listening to: the tray runs, or fell without having stood still and swings as far as in the window before. Hard hammering takes a part of the swing and shakes the rest, which
+    /// looks like a stop and a start.
+    /// </summary>
+    public bool Swings { get; private set; }
 
     /// <summary>Takes a window's parts.</summary>
     /// <param name="parts">The fundamental's peak-to-peak displacement in each part, complex, in metres.</param>
@@ -52,18 +59,36 @@ internal sealed class MotionTracker(double stillBelowMetres, double? settleSecon
         var spread = mean > 0 ? (most - least) / mean - slack : 0;
         var drift = mean > 0 ? Math.Abs(sum - 2 * firstHalf) / (0.5 * sum) - slack : 0;
         var last = parts[^1].Magnitude;
+        var level = Math.Abs(mean - previous) < RunDrift * mean;
+        previous = mean;
         Reason = null;
         if (most < stillBelowMetres)
         {
-            State = MotionState.Stopped;
+            (State, Swings) = (MotionState.Stopped, false);
             return true;
         }
 
         if (State is MotionState.Stopped or MotionState.Unknown or MotionState.CoastingDown && Rising(parts, spread, last))
         {
+            fell = State == MotionState.CoastingDown;
             Begin(parts, start, length);
         }
 
+        var counts = Run(parts, mean, (most, last), (spread, drift, slack), level, (start, length));
+        Swings = State == MotionState.Running || (level && mean > LeastFallen * steady && (State == MotionState.CoastingDown || (State == MotionState.Starting && fell)));
+        return counts;
+    }
+
+    /// <summary>Forgets the state, after a gap of unknown length.</summary>
+    public void Forget()
+    {
+        State = MotionState.Unknown;
+        (steady, previous) = (0, 0);
+    }
+
+    private bool Run(ReadOnlySpan<Complex> parts, double mean, (double Most, double Last) size, (double Spread, double Drift, double Slack) change, bool level, (double Start, double Length) time)
+    {
+        var (spread, drift, slack) = change;
         if (State == MotionState.Stopped)
         {
             Reason = "the tray moved for a moment";
@@ -72,16 +97,17 @@ internal sealed class MotionTracker(double stillBelowMetres, double? settleSecon
 
         if (State == MotionState.Starting)
         {
-            return Starting(parts, spread, drift, start, length, mean);
+            return Starting(parts, spread, drift, time.Start, time.Length, mean);
         }
 
-        if (State == MotionState.CoastingDown && mean > LeastFallen * steady && slack < 0.5 * RunDrift && spread < RunSpread && drift < RunDrift)
+        var stands = level || (spread + slack < RunSpread && drift + slack < RunDrift);
+        if (State == MotionState.CoastingDown && mean > LeastFallen * steady && stands)
         {
-            // It fell and now stands: a supply that sagged, or a strike that takes the swing. A tray that swings out loses more than this within a window.
-            State = MotionState.Running;
+            // It fell and now stands: a supply that sagged, or a strike that takes the swing. A tray that swings out loses more than this within a window, and from one to the next; hammering shakes what a part shows, but not a whole window.
+            (State, steady) = (MotionState.Running, mean);
         }
 
-        if (State == MotionState.CoastingDown || last < Fallen * Math.Max(most, steady) && last < 0.9 * parts[^2].Magnitude)
+        if (State == MotionState.CoastingDown || size.Last < Fallen * Math.Max(size.Most, steady) && size.Last < 0.9 * parts[^2].Magnitude)
         {
             State = MotionState.CoastingDown;
             Reason = "the feeder is coasting down";
@@ -97,13 +123,6 @@ internal sealed class MotionTracker(double stillBelowMetres, double? settleSecon
         }
 
         return true;
-    }
-
-    /// <summary>Forgets the state, after a gap of unknown length.</summary>
-    public void Forget()
-    {
-        State = MotionState.Unknown;
-        steady = 0;
     }
 
     private bool Rising(ReadOnlySpan<Complex> parts, double spread, double last) => State switch

@@ -189,7 +189,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         if (reading.ClippedSamples > 0)
         {
             reading = reading with { Quality = WindowQuality.Clipped, Reason = AtRail, AtLeastMetres = Moving(AtLeast(buffer, omega, uncertainty)) };
-            return clips.Doubtful && motion.State == MotionState.Running ? Listen(reading, count) : reading;
+            return clips.Doubtful && motion.Swings ? Listen(reading, count) : reading;
         }
 
         reading = reading with
@@ -203,7 +203,7 @@ internal sealed class WindowAnalysis : IWindowAnalysis
         if (!steady)
         {
             reading = reading with { Quality = WindowQuality.Transient, Reason = motion.Reason };
-            return motion.State == MotionState.Running ? Listen(reading, count) : reading;
+            return motion.Swings ? Listen(reading, count) : reading;
         }
 
         if (phases.Broken)
