@@ -173,7 +173,7 @@ internal static class StrikeStudy
 
         static bool Faint(StudyKind kind) => kind is >= StudyKind.Faint and <= StudyKind.FaintContact;
 
-        static string Per(StudyTally tally, int some) => (100.0 * some / tally.Windows).ToString("0.##", CultureInfo.InvariantCulture) + " %";
+        static string Per(StudyTally tally, int some) => (100.0 * some / tally.Windows).ToString("0.###", CultureInfo.InvariantCulture) + " %";
     }
 
     private sealed class Taker(Action<WindowReading>? each) : IWindowSink
