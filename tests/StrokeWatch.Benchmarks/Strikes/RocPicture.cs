@@ -3,10 +3,10 @@ using System.Text;
 
 namespace StrokeWatch.Benchmarks.Strikes;
 
-/// <summary>The share of strikes called against the share of other windows called, as the threshold moves, one curve a rate and strength.</summary>
+/// <summary>The share of strikes called against the share of other windows called, as the threshold moves, one curve a rate and strength; both axes show how few are wrong, by decades.</summary>
 internal static class RocPicture
 {
-    private const double Left = 70, Top = 50, Wide = 560, High = 380, LeastFalse = 1e-5;
+    private const double Left = 70, Top = 50, Wide = 560, High = 380, LeastFalse = 1e-5, LeastMissed = 1e-4;
     private static readonly string[] Colours = ["#b3541e", "#7a3b8f", "#1f6f8b", "#2d7d46"];
 
     public static void Write(string path, Dictionary<(StudyKind Kind, int Rate, int Hertz), StudyTally> tallies, string title)
@@ -19,12 +19,20 @@ internal static class RocPicture
             Add(svg, $"<path d=\"M{X(Math.Pow(10, decade)):0.#} {Top}V{Top + High}\" stroke=\"#ddd\"/><text x=\"{X(Math.Pow(10, decade)):0.#}\" y=\"{Top + High + 18}\" text-anchor=\"middle\">{Math.Pow(10, decade + 2):0.###} %</text>");
         }
 
-        for (var tenth = 0; tenth <= 10; tenth += 2)
+        for (var decade = -4; decade <= 0; decade++)
         {
-            Add(svg, $"<path d=\"M{Left} {Y(tenth / 10.0):0.#}h{Wide}\" stroke=\"#ddd\"/><text x=\"{Left - 8}\" y=\"{Y(tenth / 10.0) + 4:0.#}\" text-anchor=\"end\">{10 * tenth} %</text>");
+            var missed = Math.Pow(10, decade);
+            Add(svg, $"<path d=\"M{Left} {Y(1 - missed):0.#}h{Wide}\" stroke=\"#ddd\"/><text x=\"{Left - 8}\" y=\"{Y(1 - missed) + 4:0.#}\" text-anchor=\"end\">{100 * (1 - missed):0.##} %</text>");
         }
 
-        Add(svg, $"<text x=\"{Left + (Wide / 2)}\" y=\"{Top + High + 42}\" text-anchor=\"middle\">windows without strike that are called (left edge: {LeastFalse * 100:0.###} % or none)</text>");
+        // What is wanted lies to the left of this line and above these.
+        Add(svg, $"<path d=\"M{X(StrikeStudy.FalseCalls):0.#} {Top}V{Top + High}\" stroke=\"#555\" stroke-dasharray=\"1 3\"/><text x=\"{X(StrikeStudy.FalseCalls) + 4:0.#}\" y=\"{Top + High - 6}\" fill=\"#555\">1 in {1 / StrikeStudy.FalseCalls:0}</text>");
+        foreach (var (wanted, words) in new[] { (StrikeStudy.Detected, "30 % and more: wanted"), (StrikeStudy.DetectedFaint, "15 to 30 %: wanted") })
+        {
+            Add(svg, $"<path d=\"M{Left} {Y(wanted):0.#}h{Wide}\" stroke=\"#555\" stroke-dasharray=\"1 3\"/><text x=\"{Left + Wide - 4}\" y=\"{Y(wanted) + 14:0.#}\" text-anchor=\"end\" fill=\"#555\">{words}</text>");
+        }
+
+        Add(svg, $"<text x=\"{Left + (Wide / 2)}\" y=\"{Top + High + 42}\" text-anchor=\"middle\">windows without strike that are called (left edge: {LeastFalse * 100:0.###} % or none; top: {100 * (1 - LeastMissed):0.##} % or all)</text>");
         var rates = tallies.Keys.Select(key => key.Rate).Distinct().Order().ToList();
         for (var i = 0; i < rates.Count; i++)
         {
@@ -59,7 +67,7 @@ internal static class RocPicture
 
     private static double X(double share) => Left + (Wide * (1 - (Math.Log10(Math.Max(LeastFalse, share)) / Math.Log10(LeastFalse))));
 
-    private static double Y(double share) => Top + (High * (1 - share));
+    private static double Y(double share) => Top + (High * (1 - (Math.Log10(Math.Max(LeastMissed, 1 - share)) / Math.Log10(LeastMissed))));
 
     private static void Add(StringBuilder text, FormattableString part) => text.Append(part.ToString(CultureInfo.InvariantCulture));
 }
