@@ -32,7 +32,7 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     internal const double FalseAlarmAlone = FalseAlarmOfAll / 10;
 
     /// <summary>
-    /// Gives the rest, for what has changed. Where rates are not low the tails are drawn from a tenth as many machines and let through more than they say (with all of the rest 11 of 90,000 windows): there half of it is left as well.
+    /// Gives the rest, for what has changed. Where rates are not low half of it is left as well: what is wanted is called there without it, and tails of fewer machines let through more than they said (11 of 90,000 windows with all of the rest).
     /// </summary>
     /// <param name="rateHz">Sampling rate in Hz.</param>
     internal static double FalseAlarmChanged(double rateHz) => (FalseAlarmOfAll - FalseAlarmAlone) * (TailedForest.IsLow(rateHz) ? 1 : 0.5);
