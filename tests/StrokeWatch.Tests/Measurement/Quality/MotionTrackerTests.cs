@@ -61,9 +61,9 @@ public sealed class MotionTrackerTests
     [Fact]
     public void A_start_and_a_stop_are_not_listened_to()
     {
-        var states = States(t => t < 2 ? 0 : t < 8 ? 1.5e-3 * (1 - Math.Exp(-(t - 2) / 0.3)) : 1.5e-3 * Math.Exp(-(t - 8) / 0.3), 24);
+        var states = States(t => t < 2 ? 0 : t < 8 ? 1.5e-3 * (1 - Math.Exp(-(t - 2) / 0.3)) : 1.5e-3 * Math.Exp(-(t - 8) / 0.3), 24, settle: 3);
 
-        Assert.Equal(Enumerable.Repeat(MotionState.Starting, 2), states[4..6].Select(state => state.State));
+        Assert.Equal(Enumerable.Repeat(MotionState.Starting, 6), states[4..10].Select(state => state.State));
         Assert.All(states, state => Assert.Equal(state.State == MotionState.Running, state.Swings));
     }
 
@@ -97,9 +97,9 @@ public sealed class MotionTrackerTests
         Assert.DoesNotContain(states[5..], state => state.State == MotionState.Running);
     }
 
-    private static (MotionState State, bool Steady, bool Swings)[] States(Func<double, double> metres, int windows, double noise = 1e-7)
+    private static (MotionState State, bool Steady, bool Swings)[] States(Func<double, double> metres, int windows, double noise = 1e-7, double settle = 0.5)
     {
-        var tracker = new MotionTracker(0.01e-3, 0.5);
+        var tracker = new MotionTracker(0.01e-3, settle);
         var states = new (MotionState, bool, bool)[windows];
         var parts = new Complex[Parts];
         for (var n = 0; n < windows; n++)
