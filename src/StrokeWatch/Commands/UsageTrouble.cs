@@ -33,6 +33,16 @@ internal static class UsageTrouble
                 : $"{path}: no command is given; the commands are {string.Join(", ", commands)}; see {path} --help";
         }
 
+        if (parsed.CommandResult.Children.OfType<OptionResult>().FirstOrDefault(given => !given.Implicit && given.Tokens.Count < given.Option.Arity.MinimumNumberOfValues) is { } bare)
+        {
+            return $"{path}: {bare.Option.Name} needs a value after it; see {path} --help";
+        }
+
+        if (Missing(parsed, command) is var missing && missing != "")
+        {
+            return $"{path}: {missing} missing; see {path} --help";
+        }
+
         return $"{path}: {parsed.Errors[0].Message.TrimEnd('.').ReplaceLineEndings(" ")}; see {path} --help";
     }
 
@@ -41,6 +51,22 @@ internal static class UsageTrouble
         parsed.CommandResult.Children.OfType<ArgumentResult>().SelectMany(argument => argument.Tokens).Select(token => token.Value)
             .Concat(command.Subcommands.Count > 0 ? parsed.UnmatchedTokens.Take(1) : parsed.UnmatchedTokens)
             .FirstOrDefault(word => word.StartsWith("--", StringComparison.Ordinal) && word.Length > 2);
+
+    /// <summary>Names the arguments and options that must be there and are not, with the verb; empty where none is.</summary>
+    private static string Missing(ParseResult parsed, Command command)
+    {
+        List<string> names =
+        [
+            .. command.Arguments.Where(argument => (parsed.GetResult(argument)?.Tokens.Count ?? 0) < argument.Arity.MinimumNumberOfValues).Select(argument => argument.Name),
+            .. command.Options.Where(option => option.Required && parsed.GetResult(option) is null or { Implicit: true }).Select(option => option.Name),
+        ];
+        return names.Count switch
+        {
+            0 => "",
+            1 => $"{names[0]} is",
+            _ => $"{string.Join(", ", names[..^1])} and {names[^1]} are",
+        };
+    }
 
     /// <summary>Gives a command as the user writes it, with the commands above it.</summary>
     private static string PathOf(CommandResult command) =>

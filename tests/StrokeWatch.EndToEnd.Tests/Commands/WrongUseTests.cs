@@ -21,7 +21,7 @@ public sealed class WrongUseTests : IDisposable
         { "strokewatch replay: unknown option --feder; did you mean --feeder?", ["replay", Wav, "--feder", Feeder] },
         { "strokewatch replay: unknown option --loud; see", ["replay", Wav, "--loud", "--feeder", Feeder] },
         { "strokewatch simulate: unknown option --seed; see", ["simulate", Feeder, "--out", "a.csv", "--seed", "4"] },
-        { "strokewatch replay: Required argument missing for command: 'replay'", ["replay", "--feeder", Feeder] },
+        { "strokewatch replay: CAPTURE is missing; see strokewatch replay --help", ["replay", "--feeder", Feeder] },
         { "strokewatch replay: --rate-hz: '0' is no number above 0", ["replay", Wav, "--feeder", Feeder, "--rate-hz", "0"] },
         { "strokewatch replay: --rate-hz: 'abc' is no number above 0; write it with a decimal point", ["replay", Wav, "--feeder", Feeder, "--rate-hz", "abc"] },
         { "strokewatch replay: --rate-hz: '3,5' is no number above 0; write it with a decimal point", ["replay", Wav, "--feeder", Feeder, "--rate-hz", "3,5"] },
@@ -36,7 +36,11 @@ public sealed class WrongUseTests : IDisposable
         { "watch.toml: there is no such file; check the path", ["watch", "--config", "watch.toml"] },
         { "watch.toml: there is no such file; check the path", ["record", "--config", "watch.toml", "--seconds", "3", "--out", "a.csv"] },
         { "strokewatch record: --seconds: '0' is no number above 0", ["record", "--config", "watch.toml", "--seconds", "0", "--out", "a.csv"] },
-        { "strokewatch simulate: Option '--out' is required", ["simulate", Feeder] },
+        { "strokewatch simulate: --out is missing; see strokewatch simulate --help", ["simulate", Feeder] },
+        { "strokewatch simulate: SCENARIO and --out are missing; see strokewatch simulate --help", ["simulate"] },
+        { "strokewatch alarms shelve: ALARM is missing; see strokewatch alarms shelve --help", ["alarms", "shelve", "--token-file", "t", "--reason", "spare", "--minutes", "5"] },
+        { "strokewatch alarms shelve: ALARM, --reason and --minutes are missing; see", ["alarms", "shelve", "--token-file", "t"] },
+        { "strokewatch simulate: --out needs a value after it; see strokewatch simulate --help", ["simulate", Feeder, "--out"] },
     };
 
     [Theory]
