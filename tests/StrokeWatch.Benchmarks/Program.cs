@@ -42,7 +42,15 @@ if (args.Length == 0 || !commands.TryGetValue(args[0], out var command))
     return 2;
 }
 
-return command(args[1..]);
+try
+{
+    return command(args[1..]);
+}
+catch (Exception trouble) when (trouble is FormatException or OverflowException && args.Skip(1).SelectMany(word => word.Split(',')).Any(word => trouble.Message.Contains($"'{word}'", StringComparison.Ordinal)))
+{
+    Console.Error.WriteLine($"{args[0]}: {trouble.Message} A number was expected.");
+    return 2;
+}
 
 static int OnLinuxOnly(string[] arguments)
 {
