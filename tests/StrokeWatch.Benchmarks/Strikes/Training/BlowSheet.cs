@@ -28,14 +28,9 @@ internal sealed class BlowSheet : IBlowListener
         return Together(sheets);
     }
 
-    /// <summary>Gives a sheet out of a file of a folder; makes and keeps it where it is not there.</summary>
-    public static BlowSheet Kept(string? folder, string name, Func<BlowSheet> make)
+    /// <summary>Gives the blows or the onsets of a sheet out of a file of a folder; makes and keeps it where it is not there.</summary>
+    public static BlowSheet Kept(string folder, string name, bool onsets, Func<BlowSheet> make)
     {
-        if (folder is null)
-        {
-            return make();
-        }
-
         var path = Path.Combine(folder, name + ".sheet");
         if (!File.Exists(path))
         {
@@ -50,11 +45,10 @@ internal sealed class BlowSheet : IBlowListener
             }
 
             File.Move(path + ".new", path, overwrite: true);
-            return made;
         }
 
         using var reader = new BinaryReader(new BufferedStream(File.OpenRead(path), 1 << 20));
-        var sheet = new BlowSheet { Blows = Rows(reader, BlowFeatures.Count, 0), Onsets = Rows(reader, OnsetFeatures.WithoutTurn, ChangedOrders.Count) };
+        var sheet = new BlowSheet { Blows = Rows(reader, BlowFeatures.Count, 0, skip: onsets), Onsets = Rows(reader, OnsetFeatures.WithoutTurn, ChangedOrders.Count, skip: !onsets) };
         for (var left = reader.ReadInt32(); left > 0; left--)
         {
             sheet.Windows[((StudyKind)reader.ReadInt32(), reader.ReadInt32(), reader.ReadInt32())] = reader.ReadInt32();
@@ -142,9 +136,16 @@ internal sealed class BlowSheet : IBlowListener
         }
     }
 
-    private static List<BlowRow> Rows(BinaryReader reader, int numbers, int orders)
+    private static List<BlowRow> Rows(BinaryReader reader, int numbers, int orders, bool skip)
     {
-        var rows = new List<BlowRow>(reader.ReadInt32());
+        var count = reader.ReadInt32();
+        if (skip)
+        {
+            reader.BaseStream.Seek((long)count * sizeof(float) * (2 + (2 * numbers) + orders), SeekOrigin.Current);
+            return [];
+        }
+
+        var rows = new List<BlowRow>(count);
         while (rows.Count < rows.Capacity)
         {
             rows.Add(new((StudyKind)reader.ReadInt32(), reader.ReadInt32(), Numbers(reader, numbers), Numbers(reader, numbers), Numbers(reader, orders)));

@@ -21,7 +21,7 @@ internal static class StrikeTraining
 
     /// <summary>
     /// Group: low (below 1.8 kHz) or high; runs of each kind, rate and drive; seeds, by commas, whose windows are put together, those of the first three to fit the tails, and where rates are high those of the first two to grow on; the folder for the forests; trees, 0 to keep those that are there and
-    /// fit their tails anew, -1 to make nothing but the windows' numbers; leaves of a tree; step; a folder that keeps the windows' numbers from run to run.
+    /// fit their tails anew, -1 to make nothing but the windows' numbers; leaves of a tree; step; a folder that keeps the windows' numbers from run to run, otherwise sheets in that of the forests.
     /// </summary>
     public static int Run(string[] arguments)
     {
@@ -37,29 +37,38 @@ internal static class StrikeTraining
         int[] seeds = [.. arguments[2].Split(',').Select(seed => int.Parse(seed, CultureInfo.InvariantCulture))];
         var (runs, into) = (int.Parse(arguments[1], CultureInfo.InvariantCulture), arguments[3]);
         var (trees, leaves, step) = (Number(4, low ? 300 : 150), Number(5, 64), arguments.Length > 6 ? double.Parse(arguments[6], CultureInfo.InvariantCulture) : 0.1);
-        var folder = arguments.Length > 7 ? arguments[7] : null;
+        var folder = Directory.CreateDirectory(arguments.Length > 7 ? arguments[7] : Path.Combine(into, "sheets")).FullName;
         var onsetNumbers = low ? OnsetFeatures.Count : OnsetFeatures.WithoutTurn;
-        var quiet = BlowSheet.Together([Sheets("quiet", seeds[..Math.Min(3, seeds.Length)], kind => kind > StudyKind.FaintContact ? 1.5 * Times(kind, low) : 0, 1, 1), Sheets("tails", seeds[..1], kind => Tails(kind, low), 1, 4)]);
-        var strikes = Sheets("strikes", seeds[..1], kind => kind <= StudyKind.FaintContact ? 0.5 * Times(kind, low) : 0, 1, 2);
-        var grow = trees == 0 ? new BlowSheet() : BlowSheet.Together([Sheets("grow", low ? seeds : seeds[..Math.Min(2, seeds.Length)], kind => Times(kind, low), low ? 1 : 2, 0), Sheets("hard", seeds[..1], kind => Hard(kind, low), 1, 3)]);
         if (trees < 0)
         {
+            Quiet(false);
+            Strikes(false);
+            Grow(false);
             return 0;
         }
 
         foreach (var (name, of, features, forests) in new (string, Func<BlowSheet, List<BlowRow>>, int, int)[] { ("strike", sheet => sheet.Blows, BlowFeatures.Count, 1), ("onset", sheet => sheet.Onsets, onsetNumbers, low ? LowForestsOfOnsets : ForestsOfOnsets) })
         {
+            // Sheets are read anew for each forest: only the rows that it needs are in memory.
+            var onsets = name == "onset";
             var file = Path.Combine(into, name + group + ".forest");
-            Console.WriteLine($"{Path.GetFileName(file)}: {of(grow).Count} windows to grow on");
-            var (sum, write) = trees == 0 ? Standing(file) : Grown(of(grow), features, trees, leaves, step, forests);
-            Forest(file, features, classes, of(quiet), quiet.Windows, of(strikes), sum, write);
+            var (sum, write) = trees == 0 ? Standing(file) : Grown(of(Grow(onsets)), features, trees, leaves, step, forests);
+            var quiet = Quiet(onsets);
+            Forest(file, features, classes, of(quiet), quiet.Windows, of(Strikes(onsets)), sum, write);
         }
 
         return 0;
 
-        BlowSheet Sheets(string name, int[] of, Func<StudyKind, double> times, int oneOf, int off)
+        BlowSheet Quiet(bool onsets) => BlowSheet.Together([Sheets(onsets, "quiet", seeds[..Math.Min(3, seeds.Length)], kind => kind > StudyKind.FaintContact ? 1.5 * Times(kind, low) : 0, 1, 1), Sheets(onsets, "tails", seeds[..1], kind => Tails(kind, low), 1, 4)]);
+
+        BlowSheet Strikes(bool onsets) => Sheets(onsets, "strikes", seeds[..1], kind => kind <= StudyKind.FaintContact ? 0.5 * Times(kind, low) : 0, 1, 2);
+
+        BlowSheet Grow(bool onsets) => BlowSheet.Together(
+            [Sheets(onsets, "grow", low ? seeds : seeds[..Math.Min(2, seeds.Length)], kind => Times(kind, low), low ? 1 : 2, 0), Sheets(onsets, "hard", seeds[..(low && onsets ? Math.Min(3, seeds.Length) : 1)], kind => Hard(kind, low), 1, 3)]);
+
+        BlowSheet Sheets(bool onsets, string name, int[] of, Func<StudyKind, double> times, int oneOf, int off)
         {
-            var sheet = BlowSheet.Together(of.Select(seed => BlowSheet.Kept(folder, $"{name}{group}-{runs}-{seed}", () => BlowSheet.Fill(rates, kind => (int)Math.Ceiling(times(kind) * runs), oneOf, seed + off))));
+            var sheet = BlowSheet.Together(of.Select(seed => BlowSheet.Kept(folder, $"{name}{group}-{runs}-{seed}", onsets, () => BlowSheet.Fill(rates, kind => (int)Math.Ceiling(times(kind) * runs), oneOf, seed + off))));
             return low ? sheet.WithTurn(forget: name is "grow" or "hard") : sheet;
         }
     }
@@ -104,6 +113,7 @@ internal static class StrikeTraining
 
     private static (Func<float[], double> Sum, Action<BinaryWriter> Write) Grown(List<BlowRow> rows, int features, int trees, int leaves, double step, int forests)
     {
+        Console.WriteLine($"{rows.Count} windows to grow on");
         var forest = GrownForest.Grow(
             rows.SelectMany(row => row.Kind <= StudyKind.FaintContact
                 ? [new ForestRow { Label = true, Features = row.End }]
