@@ -20,7 +20,7 @@ internal static class StrikeTraining
     private static readonly float[] DriveClasses = [80, float.PositiveInfinity];
 
     /// <summary>
-    /// Group: low (below 1.8 kHz) or high; runs of each kind, rate and drive; seeds, by commas, whose windows are put together, those of the first three to fit the tails, and where rates are high those of the first two to grow on; the folder for the forests; trees, 0 to keep those that are there and
+    /// Group: low (below 1.8 kHz) or high; runs of each kind, rate and drive; seeds, by commas, whose windows are put together, those of the first three to fit the tails and to grow the trees of changes on what is hard where rates are low, and where they are high those of the first two to grow on; the folder for the forests; trees, 0 to keep those that are there and
     /// fit their tails anew, -1 to make nothing but the windows' numbers; leaves of a tree; step; a folder that keeps the windows' numbers from run to run, otherwise sheets in that of the forests.
     /// </summary>
     public static int Run(string[] arguments)
