@@ -38,7 +38,7 @@ internal static class UsageTrouble
             return $"{path}: {bare.Option.Name} needs a value after it; see {path} --help";
         }
 
-        if (Missing(parsed, command) is var missing && missing != "")
+        if (Missing(parsed, command) is { Length: > 0 } missing)
         {
             return $"{path}: {missing} missing; see {path} --help";
         }

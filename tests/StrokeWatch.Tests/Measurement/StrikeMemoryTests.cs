@@ -136,7 +136,7 @@ public sealed class StrikeMemoryTests
         Assert.False(Compared(memory, 0.9, 1.5, new(new double[] { 0, 100, 1, 0.5, -0.25 }, new double[5], new double[] { 1, 0, 0 })).Strike);
     }
 
-    /// <summary>While nothing is remembered the window by itself has all of the false-alarm probability, 1 in 30,000; from then on a tenth, since what has changed has the rest.</summary>
+    /// <summary>While nothing is remembered the window by itself has all of the false-alarm probability, 2.5 in 100,000; from then on a tenth, since what has changed has the rest.</summary>
     [Fact]
     public void A_window_by_itself_must_say_more_once_there_is_something_to_compare_with()
     {
@@ -146,7 +146,7 @@ public sealed class StrikeMemoryTests
         memory = new StrikeMemory();
         Assert.False(Compared(memory, 0, 0, Path([100, 1, 0.5, -0.25], 1), axes: 2).Strike);
         var later = Compared(memory, 1.1, 0.5, Path([100, 1, 0.5, -0.25], 1), axes: 2);
-        Assert.Equal(1.1 * Math.Log(1 / 30_000.0) / Math.Log(1 / 300_000.0), later.StrikeScore!.Value, 9);
+        Assert.Equal(1.1 * Math.Log(2.5e-5) / Math.Log(2.5e-6), later.StrikeScore!.Value, 9);
         Assert.True(later is { Strike: false, StrikePossible: true });
         Assert.True(Compared(memory, 1.3, 1, Path([100, 1, 0.5, -0.25], 1), axes: 2).Strike);
     }
