@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using StrokeWatch.Measurement;
 using StrokeWatch.Measurement.CoastDown;
@@ -16,21 +17,22 @@ internal static class StrikeStudy
     private static readonly int[] Rates = [1000, 1600, 3200, 6400];
     private static readonly (int Supply, int Strokes)[] Drives = [(50, 1), (60, 1), (50, 2), (60, 2)];
 
-    /// <summary>Runs the study: windows a kind, seed, file for the picture; prints tables and gives 1 where a target is missed.</summary>
+    /// <summary>Runs the study: windows a kind, a sixteenth of them at each rate and drive, seed, file for the picture, rates in Hz by commas where only some are wanted; prints tables and gives 1 where a target is missed.</summary>
     public static int Run(string[] arguments)
     {
         var windows = arguments.Length > 0 ? int.Parse(arguments[0], CultureInfo.InvariantCulture) : 20000;
         var seed = arguments.Length > 1 ? int.Parse(arguments[1], CultureInfo.InvariantCulture) : 1;
         var picture = arguments.Length > 2 ? arguments[2] : Path.Combine(Path.GetTempPath(), "strike-study.svg");
+        int[] rates = arguments.Length > 3 ? [.. arguments[3].Split(',').Select(rate => int.Parse(rate, CultureInfo.InvariantCulture))] : Rates;
         var tallies = new Dictionary<(StudyKind Kind, int Rate, int Hertz), StudyTally>();
         Console.WriteLine($"`strike-study {windows} {seed}`: windows called in per cent (of those, could not be judged)\n");
-        Console.WriteLine("| kind | windows |" + string.Concat(Rates.SelectMany(rate => Drives.Select(drive => $" {rate / 1000.0:0.0} kHz, {drive.Supply * drive.Strokes} Hz |"))));
-        Console.WriteLine("|---|---|" + string.Concat(Enumerable.Repeat("---|", Rates.Length * Drives.Length)));
+        Console.WriteLine("| kind | windows |" + string.Concat(rates.SelectMany(rate => Drives.Select(drive => $" {rate / 1000.0:0.0} kHz, {drive.Supply * drive.Strokes} Hz |"))));
+        Console.WriteLine("|---|---|" + string.Concat(Enumerable.Repeat("---|", rates.Length * Drives.Length)));
         foreach (var kind in Enum.GetValues<StudyKind>())
         {
-            var cells = (from rate in Rates from drive in Drives select (rate, drive)).ToList();
+            var cells = (from rate in rates from drive in Drives select (rate, drive)).ToList();
             var done = new StudyTally[cells.Count];
-            Parallel.For(0, cells.Count, new() { MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
+            Parallel.ForEach(Partitioner.Create(Enumerable.Range(0, cells.Count), EnumerablePartitionerOptions.NoBuffering), new() { MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
                 done[i] = Windows(kind, cells[i].drive.Supply, cells[i].drive.Strokes, cells[i].rate, (windows + 15) / 16, seed));
             for (var i = 0; i < cells.Count; i++)
             {
@@ -42,7 +44,7 @@ internal static class StrikeStudy
 
         RocPicture.Write(picture, tallies, $"strike-study {windows} {seed}");
         Console.WriteLine($"\nROC: {picture}");
-        return Judge(tallies);
+        return Judge(tallies, rates);
     }
 
     /// <summary>Makes windows of one kind at one rate and drive and gives their scores.</summary>
@@ -139,12 +141,12 @@ internal static class StrikeStudy
         return string.Create(CultureInfo.InvariantCulture, $" {called:0.##}{(unknown > 0 ? $" ({unknown:0.#})" : "")} |");
     }
 
-    private static int Judge(Dictionary<(StudyKind Kind, int Rate, int Hertz), StudyTally> tallies)
+    private static int Judge(Dictionary<(StudyKind Kind, int Rate, int Hertz), StudyTally> tallies, int[] rates)
     {
         var targets = new Targets();
         Console.WriteLine();
         Console.WriteLine("| rate | strikes of 30 % and more: called | possible | ruled out | faint: called | possible | ruled out | without strike: called | possible |\n|---|---|---|---|---|---|---|---|---|");
-        foreach (var rate in Rates)
+        foreach (var rate in rates)
         {
             var (strong, faint, none) = (Sum(tallies, kind => kind < StudyKind.Faint, rate), Sum(tallies, Faint, rate), Sum(tallies, kind => kind > StudyKind.FaintContact, rate));
             Console.WriteLine(string.Create(
@@ -153,7 +155,7 @@ internal static class StrikeStudy
         }
 
         Console.WriteLine();
-        foreach (var rate in Rates)
+        foreach (var rate in rates)
         {
             var strong = Sum(tallies, kind => kind < StudyKind.Faint, rate);
             targets.Below($"strikes of 30 % and more ruled out at {rate} Hz", 100.0 * strong.RuledOut / strong.Windows, 100 * (1 - Detected), "%");

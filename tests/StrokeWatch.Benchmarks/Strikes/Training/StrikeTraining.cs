@@ -10,33 +10,38 @@ internal static class StrikeTraining
 {
     private const double StruckShare = 0.02;
 
-    /// <summary>Forests of which the sums are averaged where changes are weighed: single ones become sure of single outliers.</summary>
-    private const int ForestsOfOnsets = 3, LowForestsOfOnsets = 2;
-
-    /// <summary>The rates in Hz at which forests are grown; the lower they are, the more look-alikes look alike, the more machines there must be, and the fewer rates one tail holds for.</summary>
-    private static readonly (string Name, int[] Rates, float[] Classes)[] Groups = [("-low", [1000, 1250, 1600], [1125, 1425, float.PositiveInfinity]), ("", [2000, 2500, 3200, 4000, 5000, 6400], [2850, float.PositiveInfinity])];
+    /// <summary>
+    /// The rates in Hz at which forests are grown; the lower they are, the more look-alikes look alike, the more machines there must be, and the fewer rates one tail holds for. Trees, leaves and step where none are given; forests of which
+    /// the sums are averaged where changes are weighed: single ones become sure of single outliers.
+    /// </summary>
+    private static readonly (string Name, int[] Rates, float[] Classes, int Trees, int Leaves, double Step, int Forests)[] Groups =
+    [
+        ("-lowest", [1000], [float.PositiveInfinity], 1500, 31, 0.05, 2),
+        ("-low", [1000, 1250, 1600], [1125, 1425, float.PositiveInfinity], 300, 64, 0.1, 2),
+        ("", [2000, 2500, 3200, 4000, 5000, 6400], [2850, float.PositiveInfinity], 150, 64, 0.1, 3),
+    ];
 
     /// <summary>Drive frequencies in Hz up to which one tail holds: at 100 and 120 Hz fewer orders are left.</summary>
     private static readonly float[] DriveClasses = [80, float.PositiveInfinity];
 
     /// <summary>
-    /// Group: low (below 1.8 kHz) or high; runs of each kind, rate and drive; seeds, by commas, whose windows are put together, those of the first three to fit the tails and to grow the trees of changes on what is hard where rates are low, and where they are high those of the first two to grow on; the folder for the forests; trees, 0 to keep those that are there and
+    /// Group: lowest (below 1.1 kHz), low (below 1.8 kHz) or high; runs of each kind, rate and drive; seeds, by commas, whose windows are put together, those of the first three to fit the tails and, where rates are low, to grow the trees of changes on what is hard, where they are lowest those of all, and where they are high those of the first two to grow on; the folder for the forests; trees, 0 to keep those that are there and
     /// fit their tails anew, -1 to make nothing but the windows' numbers; leaves of a tree; step; a folder that keeps the windows' numbers from run to run, otherwise sheets in that of the forests.
     /// </summary>
     public static int Run(string[] arguments)
     {
-        if (arguments.Length < 4 || arguments[0] is not ("low" or "high"))
+        if (arguments.Length < 4 || arguments[0] is not ("lowest" or "low" or "high"))
         {
-            Console.Error.WriteLine("usage: strike-train low|high RUNS SEED,SEED FOLDER [TREES [LEAVES [STEP [SHEETS]]]]");
+            Console.Error.WriteLine("usage: strike-train lowest|low|high RUNS SEED,SEED FOLDER [TREES [LEAVES [STEP [SHEETS]]]]");
             return 2;
         }
 
         int Number(int i, int otherwise) => arguments.Length > i ? int.Parse(arguments[i], CultureInfo.InvariantCulture) : otherwise;
-        var (group, rates, classes) = Groups[arguments[0] == "low" ? 0 : 1];
-        var low = group.Length > 0;
+        var (group, rates, classes, usualTrees, usualLeaves, usualStep, forestsOfOnsets) = Groups[arguments[0] switch { "lowest" => 0, "low" => 1, _ => 2 }];
+        var (low, lowest) = (group.Length > 0, rates.Length == 1);
         int[] seeds = [.. arguments[2].Split(',').Select(seed => int.Parse(seed, CultureInfo.InvariantCulture))];
         var (runs, into) = (int.Parse(arguments[1], CultureInfo.InvariantCulture), arguments[3]);
-        var (trees, leaves, step) = (Number(4, low ? 300 : 150), Number(5, 64), arguments.Length > 6 ? double.Parse(arguments[6], CultureInfo.InvariantCulture) : 0.1);
+        var (trees, leaves, step) = (Number(4, usualTrees), Number(5, usualLeaves), arguments.Length > 6 ? double.Parse(arguments[6], CultureInfo.InvariantCulture) : usualStep);
         var folder = Directory.CreateDirectory(arguments.Length > 7 ? arguments[7] : Path.Combine(into, "sheets")).FullName;
         var onsetNumbers = low ? OnsetFeatures.Count : OnsetFeatures.WithoutTurn;
         if (trees < 0)
@@ -47,7 +52,7 @@ internal static class StrikeTraining
             return 0;
         }
 
-        foreach (var (name, of, features, forests) in new (string, Func<BlowSheet, List<BlowRow>>, int, int)[] { ("strike", sheet => sheet.Blows, BlowFeatures.Count, 1), ("onset", sheet => sheet.Onsets, onsetNumbers, low ? LowForestsOfOnsets : ForestsOfOnsets) })
+        foreach (var (name, of, features, forests) in new (string, Func<BlowSheet, List<BlowRow>>, int, int)[] { ("strike", sheet => sheet.Blows, BlowFeatures.Count, 1), ("onset", sheet => sheet.Onsets, onsetNumbers, forestsOfOnsets) })
         {
             // Sheets are read anew for each forest: only the rows that it needs are in memory.
             var onsets = name == "onset";
@@ -64,7 +69,7 @@ internal static class StrikeTraining
         BlowSheet Strikes(bool onsets) => Sheets(onsets, "strikes", seeds[..1], kind => kind <= StudyKind.FaintContact ? 0.5 * Times(kind, low) : 0, 1, 2);
 
         BlowSheet Grow(bool onsets) => BlowSheet.Together(
-            [Sheets(onsets, "grow", low ? seeds : seeds[..Math.Min(2, seeds.Length)], kind => Times(kind, low), low ? 1 : 2, 0), Sheets(onsets, "hard", seeds[..(low && onsets ? Math.Min(3, seeds.Length) : 1)], kind => Hard(kind, low), 1, 3)]);
+            [Sheets(onsets, "grow", low ? seeds : seeds[..Math.Min(2, seeds.Length)], kind => Times(kind, low), low ? 1 : 2, 0), Sheets(onsets, "hard", seeds[..(lowest ? seeds.Length : low && onsets ? Math.Min(3, seeds.Length) : 1)], kind => Hard(kind, low, lowest), 1, 3)]);
 
         BlowSheet Sheets(bool onsets, string name, int[] of, Func<StudyKind, double> times, int oneOf, int off)
         {
@@ -88,10 +93,11 @@ internal static class StrikeTraining
 
     /// <summary>
     /// Gives how many more runs there are of what is mistaken for one another: below 1.8 kHz 49 of the 60 sums nearest to a strike's were of trays that rub, and four in five of the strikes missed of a gap too
-    /// small; and of sensors that clip only the few are judged of which the flat tops are not seen.
+    /// small; and of sensors that clip only the few are judged of which the flat tops are not seen. At 1 kHz a blow in every cycle is hard to tell as well.
     /// </summary>
-    private static double Hard(StudyKind kind, bool low) => kind switch
+    private static double Hard(StudyKind kind, bool low, bool lowest) => kind switch
     {
+        StudyKind.Strike or StudyKind.Faint when lowest => 4,
         StudyKind.Clipped => low ? 16 : 10,
         StudyKind.Rub => low ? 16 : 10,
         StudyKind.StrikeContact or StudyKind.FaintContact when low => 8,
@@ -114,7 +120,7 @@ internal static class StrikeTraining
     private static (Func<float[], double> Sum, Action<BinaryWriter> Write) Grown(List<BlowRow> rows, int features, int trees, int leaves, double step, int forests)
     {
         Console.WriteLine($"{rows.Count} windows to grow on");
-        var forest = GrownForest.Grow(
+        var forest = GrownForest.GrowHeldBack(
             rows.SelectMany(row => row.Kind <= StudyKind.FaintContact
                 ? [new ForestRow { Label = true, Features = row.End }]
                 : new[] { new ForestRow { Features = row.End }, new ForestRow { Features = row.OtherEnd } }),
@@ -122,7 +128,7 @@ internal static class StrikeTraining
             trees,
             leaves,
             step,
-            forests: forests);
+            forests);
         return (forest.Sum, forest.Write);
     }
 
