@@ -8,7 +8,7 @@ namespace StrokeWatch.Measurement.Impacts;
 /// </summary>
 /// <remarks>
 /// The benchmark command <c>strike-train</c> grows it and fits the upper tail of the sums that machines without strike give, by classes of sampling rate and of drive frequency. Below <see cref="LowHz"/>, where few orders are left and look-alikes look most alike, forests
-/// of their own stand, grown on many more machines. In the file: features; tails, and of each the highest rate and drive frequency in Hz for which it holds, the sum at which it begins and the
+/// of their own stand, grown on many more machines, and below <see cref="LowestHz"/> others still. In the file: features; tails, and of each the highest rate and drive frequency in Hz for which it holds, the sum at which it begins and the
 /// common logarithm of its probability, by how much that falls a unit of the sum above and below, and the sum that strikes reach; forest.
 /// </remarks>
 internal sealed class TailedForest
@@ -16,10 +16,15 @@ internal sealed class TailedForest
     /// <summary>Sampling rates in Hz below this one have forests of their own.</summary>
     private const double LowHz = 1800;
 
+    /// <summary>Below this one, where the fewest orders are left, they have others still.</summary>
+    private const double LowestHz = 1100;
+
     private static readonly Lazy<TailedForest> GrownOnBlows = new(() => new("strike.forest", BlowFeatures.Count));
     private static readonly Lazy<TailedForest> GrownOnLowBlows = new(() => new("strike-low.forest", BlowFeatures.Count));
     private static readonly Lazy<TailedForest> GrownOnOnsets = new(() => new("onset.forest", OnsetFeatures.WithoutTurn));
     private static readonly Lazy<TailedForest> GrownOnLowOnsets = new(() => new("onset-low.forest", OnsetFeatures.Count));
+    private static readonly Lazy<TailedForest> GrownOnLowestBlows = new(() => new("strike-lowest.forest", BlowFeatures.Count));
+    private static readonly Lazy<TailedForest> GrownOnLowestOnsets = new(() => new("onset-lowest.forest", OnsetFeatures.Count));
     private readonly (double RateHz, double DriveHz, double From, double Log, double Above, double Below, double Least)[] tails;
     private readonly DecisionForest forest;
 
@@ -45,10 +50,10 @@ internal sealed class TailedForest
     public static bool IsLow(double rateHz) => rateHz < LowHz;
 
     /// <summary>Gives the trees that weigh <see cref="BlowFeatures"/> at a sampling rate in Hz.</summary>
-    public static TailedForest Blows(double rateHz) => IsLow(rateHz) ? GrownOnLowBlows.Value : GrownOnBlows.Value;
+    public static TailedForest Blows(double rateHz) => Choose(rateHz, GrownOnLowestBlows, GrownOnLowBlows, GrownOnBlows);
 
     /// <summary>Gives the trees that weigh <see cref="OnsetFeatures"/> at a sampling rate in Hz.</summary>
-    public static TailedForest Onsets(double rateHz) => IsLow(rateHz) ? GrownOnLowOnsets.Value : GrownOnOnsets.Value;
+    public static TailedForest Onsets(double rateHz) => Choose(rateHz, GrownOnLowestOnsets, GrownOnLowOnsets, GrownOnOnsets);
 
     /// <summary>Gives the sum of the trees: about the natural logarithm of the likelihood ratio between blows and all else.</summary>
     public double Sum(ReadOnlySpan<double> numbers) => forest.Sum(numbers);
@@ -81,6 +86,8 @@ internal sealed class TailedForest
 
         return tails[^1];
     }
+
+    private static TailedForest Choose(double rateHz, Lazy<TailedForest> lowest, Lazy<TailedForest> low, Lazy<TailedForest> high) => (rateHz < LowestHz ? lowest : IsLow(rateHz) ? low : high).Value;
 
     private static byte[] Resource(string name)
     {

@@ -9,7 +9,7 @@ public sealed class TailedForestTests
     [Fact]
     public void A_greater_sum_is_never_likelier_and_reaches_from_certain_to_beyond_the_threshold_without_a_step()
     {
-        foreach (var rate in new[] { 1000.0, 1250, 1600, 1799, 1800, 2500, 3200, 5000 })
+        foreach (var rate in new[] { 1000.0, 1099, 1100, 1250, 1600, 1799, 1800, 2500, 3200, 5000 })
         {
             foreach (var drive in new[] { 50.0, 120 })
             {
@@ -17,9 +17,9 @@ public sealed class TailedForestTests
                 {
                     Assert.Equal(0, forest.LogFalseAlarm(-1000, rate, drive));
                     Assert.True(forest.LogFalseAlarm(60, rate, drive) < Math.Log10(StrikeDetector.FalseAlarmAlone));
-                    for (var sum = -100.0; sum < 60; sum += 0.01)
+                    for (var sum = -100.0; sum < 60; sum += 0.001)
                     {
-                        Assert.InRange(forest.LogFalseAlarm(sum, rate, drive) - forest.LogFalseAlarm(sum + 0.01, rate, drive), 0, 0.005);
+                        Assert.InRange(forest.LogFalseAlarm(sum, rate, drive) - forest.LogFalseAlarm(sum + 0.001, rate, drive), 0, 0.005);
                     }
                 }
             }
@@ -29,10 +29,15 @@ public sealed class TailedForestTests
     [Fact]
     public void Low_rates_have_trees_of_their_own()
     {
-        Assert.Same(TailedForest.Blows(1000), TailedForest.Blows(1799));
+        Assert.Same(TailedForest.Blows(1100), TailedForest.Blows(1799));
         Assert.Same(TailedForest.Onsets(1800), TailedForest.Onsets(6400));
-        Assert.NotSame(TailedForest.Blows(1000), TailedForest.Blows(3200));
-        Assert.NotEqual(TailedForest.Blows(1000).Sum(new double[BlowFeatures.Count]), TailedForest.Blows(3200).Sum(new double[BlowFeatures.Count]));
-        Assert.NotEqual(TailedForest.Onsets(1000).Sum(new double[OnsetFeatures.Count]), TailedForest.Onsets(3200).Sum(new double[OnsetFeatures.Count]));
+        Assert.Same(TailedForest.Onsets(950), TailedForest.Onsets(1099));
+        Assert.NotSame(TailedForest.Blows(1100), TailedForest.Blows(3200));
+        Assert.NotSame(TailedForest.Blows(1000), TailedForest.Blows(1100));
+        foreach (var (rate, higher) in new[] { (1000, 1250), (1250, 3200) })
+        {
+            Assert.NotEqual(TailedForest.Blows(rate).Sum(new double[BlowFeatures.Count]), TailedForest.Blows(higher).Sum(new double[BlowFeatures.Count]));
+            Assert.NotEqual(TailedForest.Onsets(rate).Sum(new double[OnsetFeatures.Count]), TailedForest.Onsets(higher).Sum(new double[OnsetFeatures.Count]));
+        }
     }
 }
