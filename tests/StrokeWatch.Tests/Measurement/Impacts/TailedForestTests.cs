@@ -40,4 +40,27 @@ public sealed class TailedForestTests
             Assert.NotEqual(TailedForest.Onsets(rate).Sum(new double[OnsetFeatures.Count]), TailedForest.Onsets(higher).Sum(new double[OnsetFeatures.Count]));
         }
     }
+
+    [Theory]
+    [InlineData("strike-lowest.forest")]
+    [InlineData("onset-lowest.forest")]
+    public void No_leaf_of_a_forest_that_was_held_back_comes_near_a_threshold_by_itself(string name)
+    {
+        using var reader = new BinaryReader(typeof(TailedForest).Assembly.GetManifestResourceStream(name)!);
+        reader.ReadInt32();
+        reader.ReadBytes(7 * sizeof(float) * reader.ReadInt32());
+        var greatest = 0f;
+        for (var trees = reader.ReadInt32(); trees > 0; trees--)
+        {
+            var nodes = reader.ReadInt32();
+            reader.ReadBytes(8 * nodes);
+            for (var leaf = 0; leaf <= nodes; leaf++)
+            {
+                greatest = Math.Max(greatest, Math.Abs(reader.ReadSingle()));
+            }
+        }
+
+        Assert.Equal(reader.BaseStream.Length, reader.BaseStream.Position);
+        Assert.InRange(greatest, 0.1f, 2);
+    }
 }
