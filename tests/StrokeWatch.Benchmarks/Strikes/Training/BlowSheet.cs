@@ -25,7 +25,7 @@ internal sealed class BlowSheet : IBlowListener
     {
         var cells = (from kind in Enum.GetValues<StudyKind>() where runs(kind) > 0 from rate in rates from drive in Drives select (kind, rate, drive)).ToList();
         var sheets = new BlowSheet[cells.Count];
-        
+
         // One by one: cells of contact take as long as ten others and stand side by side.
         Parallel.ForEach(
             Partitioner.Create(Enumerable.Range(0, cells.Count), EnumerablePartitionerOptions.NoBuffering),
