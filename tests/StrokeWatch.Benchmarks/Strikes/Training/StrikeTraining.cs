@@ -38,7 +38,7 @@ internal static class StrikeTraining
 
         int Number(int i, int otherwise) => arguments.Length > i ? int.Parse(arguments[i], CultureInfo.InvariantCulture) : otherwise;
         var (group, rates, classes, usualTrees, usualLeaves, usualStep, forestsOfOnsets) = Groups[arguments[0] switch { "lowest" => 0, "low" => 1, _ => 2 }];
-        var (low, lowest) = (group.Length > 0, rates.Length == 1);
+        var (low, lowest) = (group.Length > 0, group == "-lowest");
         int[] seeds = [.. arguments[2].Split(',').Select(seed => int.Parse(seed, CultureInfo.InvariantCulture))];
         var (runs, into) = (int.Parse(arguments[1], CultureInfo.InvariantCulture), arguments[3]);
         var (trees, leaves, step) = (Number(4, usualTrees), Number(5, usualLeaves), arguments.Length > 6 ? double.Parse(arguments[6], CultureInfo.InvariantCulture) : usualStep);

@@ -19,7 +19,7 @@ public sealed class TailedForestTests
                     Assert.True(forest.LogFalseAlarm(60, rate, drive) < Math.Log10(StrikeDetector.FalseAlarmAlone));
                     for (var sum = -100.0; sum < 60; sum += 0.001)
                     {
-                        Assert.InRange(forest.LogFalseAlarm(sum, rate, drive) - forest.LogFalseAlarm(sum + 0.001, rate, drive), 0, 0.005);
+                        Assert.InRange(forest.LogFalseAlarm(sum, rate, drive) - forest.LogFalseAlarm(sum + 0.001, rate, drive), 0, 0.001);
                     }
                 }
             }
