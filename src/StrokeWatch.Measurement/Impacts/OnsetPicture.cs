@@ -11,12 +11,19 @@ internal sealed class OnsetPicture
     /// <summary>So large a change of the drive's frequency is another drive.</summary>
     private const double MostFrequencyChange = 0.03;
 
+    /// <summary>The most that each window of a mean weighs over a new one: after so noisy a window, in which a load or a supply has changed, the next ones say what the machine now is.</summary>
+    private const double MostWeight = 100;
+
+    /// <summary>A floor in m²/s⁴ far below all that sensors give: none is zero.</summary>
+    private const double LeastFloor = 1e-30;
+
     internal const int MostAxes = 3;
     private const int Width = Windows.WindowAnalysis.MostOrders + 1;
     private readonly double[] axes = new double[2 * MostAxes * Width];
     private readonly double[] direction = new double[MostAxes];
     private readonly PhaseTrack track = new();
     private double seconds, radians;
+    private double weights, variance;
 
     /// <summary>Gets the real parts by order, in m/s²; 1 is the fundamental's amplitude.</summary>
     public double[] Real { get; } = new double[Windows.WindowAnalysis.MostOrders + 1];
@@ -33,7 +40,7 @@ internal sealed class OnsetPicture
     /// <summary>Gets the highest order.</summary>
     public int Orders { get; private set; }
 
-    /// <summary>Gets what noise makes of an order's power, in m²/s⁴.</summary>
+    /// <summary>Gets what noise makes of an order's power in one window, in m²/s⁴; of a mean, that of windows all alike.</summary>
     public double Floor { get; private set; }
 
     /// <summary>Gets the drive's frequency in Hz.</summary>
@@ -76,7 +83,7 @@ internal sealed class OnsetPicture
             Turned(fit.Cosine(axis), fit.Sine(axis), turnCos, turnSin, axes.AsSpan(2 * axis * Width, Width), axes.AsSpan(((2 * axis) + 1) * Width, Width));
         }
 
-        Floor = Math.Max(2 * fit.ResidualDeviation * fit.ResidualDeviation * fit.CoefficientShare, 1e-12 * Real[1] * Real[1]);
+        Floor = Math.Max(2 * fit.ResidualDeviation * fit.ResidualDeviation * fit.CoefficientShare, Math.Max(1e-12 * Real[1] * Real[1], LeastFloor));
         heard.Varied.CopyTo(Varied, 0);
         Array.Clear(direction);
         path.Direction.CopyTo(direction);
@@ -108,12 +115,15 @@ internal sealed class OnsetPicture
         return true;
     }
 
-    /// <summary>Takes a window into the mean, which becomes one over the last so many windows.</summary>
+    /// <summary>
+    /// Takes a window into the mean, which becomes one over the last so many windows. They weigh inversely to the variance that noise leaves them, which makes that of the mean least (Gauss and Markov, from memory): where a load changes within a
+    /// window, its noise is a thousand times that of others, and a plain mean would hide in it what comes next.
+    /// </summary>
     public void Blend(OnsetPicture window, int most)
     {
         if (Count == 0)
         {
-            (Orders, Axes, Floor, DriveHz) = (window.Orders, window.Axes, 0, window.DriveHz);
+            (Orders, Axes, weights, variance) = (window.Orders, window.Axes, 0, 0);
             Array.Clear(axes);
             Array.Clear(Real);
             Array.Clear(Imaginary);
@@ -121,8 +131,12 @@ internal sealed class OnsetPicture
             track.Clear();
         }
 
+        var weight = 1 / window.Floor;
+        weights = Math.Min(weights * (Count < most ? 1 : (most - 1.0) / most), Count * MostWeight * weight) + weight;
         Count = Math.Min(most, Count + 1);
-        var share = 1.0 / Count;
+        var (share, plain) = (weight / weights, 1.0 / Count);
+        variance = ((1 - share) * (1 - share) * variance) + (share * share * window.Floor);
+        Floor = Count * variance;
         Orders = Math.Min(Orders, window.Orders);
         for (var k = 1; k <= Orders; k++)
         {
@@ -136,10 +150,10 @@ internal sealed class OnsetPicture
 
         for (var s = 0; s < Varied.Length; s++)
         {
-            Varied[s] += share * (window.Varied[s] - Varied[s]);
+            Varied[s] += plain * (window.Varied[s] - Varied[s]);
         }
 
-        (Floor, DriveHz) = (Floor + (share * (window.Floor - Floor)), window.DriveHz);
+        DriveHz = window.DriveHz;
         window.direction.CopyTo(direction, 0);
         track.Take(window.seconds, window.radians, window.DriveHz);
     }

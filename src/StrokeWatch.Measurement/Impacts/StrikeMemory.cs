@@ -8,7 +8,7 @@ namespace StrokeWatch.Measurement.Impacts;
 /// None is required: until there is one, and where nothing has changed, <see cref="StrikeDetector"/> alone judges. What was called stays so while windows nearly call it.
 /// </summary>
 /// <remarks>
-/// The memory is the mean over the last windows that were not suspected, over stops and starts too. While a strike is suspected it stands still; what stays suspected
+/// The memory is the mean over the last windows that were not suspected, the less noisy ones weighing more, over stops and starts too. While a strike is suspected it stands still; what stays suspected
 /// for ten minutes, and by the difference alone, is what the machine now is. A sensor turned or a drive changed begins it anew. Windows must come in their order. A sensor of one axis is compared with
 /// nothing: in what direction the tray moves it does not tell. Nothing is allocated a window.
 /// </remarks>

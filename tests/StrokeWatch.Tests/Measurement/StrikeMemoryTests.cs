@@ -56,6 +56,58 @@ public sealed class StrikeMemoryTests
         Assert.False(new OnsetFeatures().Work(window, before, new(), Fit, Path([100, before.Real[2], 0.5, -0.25], 1), Rate));
     }
 
+    /// <summary>A window in which the load changes is noisy through and through; a change of some four times the noise of the others, in the next one, shows all the same.</summary>
+    [Fact]
+    public void One_noisy_window_does_not_hide_what_changes_next()
+    {
+        var (window, before) = (new OnsetPicture(), new OnsetPicture());
+        for (var n = 0; n < 3; n++)
+        {
+            Take(window, [100, 1, 0.5, -0.25], 1);
+            before.Blend(window, 20);
+        }
+
+        var floor = before.Floor;
+        Take(window, [100, 3, 2, 1], 1, noise: 100);
+        before.Blend(window, 20);
+        Assert.Equal(4, before.Count);
+        Assert.InRange(before.Real[2], 1, 1.01);
+        Assert.InRange(before.Floor / before.Count, floor / 3, 0.45 * floor);
+
+        double[] changed = [100, 1 + Math.Sqrt(20 * floor), 0.5, -0.25];
+        Take(window, changed, 1);
+        Assert.True(new OnsetFeatures().Work(window, before, new(), Fit, Path(changed, 1), Rate));
+
+        // What is not called is what the machine now is: it has changed in the noisy window.
+        before.Blend(window, 20);
+        Assert.InRange(before.Real[2], changed[1] - (0.05 * (changed[1] - 1)), changed[1]);
+    }
+
+    /// <summary>Windows that weigh alike make a plain mean, and what is noisier for good becomes what the machine now is.</summary>
+    [Fact]
+    public void Windows_weigh_by_their_noise_and_what_stays_noisier_takes_over()
+    {
+        var (window, before) = (new OnsetPicture(), new OnsetPicture());
+        foreach (var (second, noise) in new[] { (1.0, 1.0), (2, 1), (6, 2) })
+        {
+            Take(window, [100, second, 0.5, -0.25], 1, noise);
+            before.Blend(window, 20);
+        }
+
+        // Weights 1, 1 and a quarter.
+        Assert.Equal(4.5 / 2.25, before.Real[2], 12);
+        Take(window, [100, 1, 0.5, -0.25], 1);
+        Assert.Equal(3 * window.Floor / 2.25, before.Floor, 15);
+
+        for (var n = 0; n < 90; n++)
+        {
+            Take(window, [100, 9, 0.5, -0.25], 1, noise: 1000);
+            before.Blend(window, 20);
+        }
+
+        Assert.InRange(before.Real[2], 6, 9);
+    }
+
     /// <summary>The turn is worked out once a window, and is the same about both ends.</summary>
     [Fact]
     public void The_turn_is_that_of_the_window_about_either_end()
@@ -178,14 +230,14 @@ public sealed class StrikeMemoryTests
 
     private static IWindowHarmonics Fit => Kept(1);
 
-    private static KeptHarmonics Kept(int axes)
+    private static KeptHarmonics Kept(int axes, double noise = 1)
     {
         var kept = new KeptHarmonics();
-        kept.Keep(new Steady(axes));
+        kept.Keep(new Steady(axes, noise));
         return kept;
     }
 
-    private static void Take(OnsetPicture picture, double[] orders, int sign) => picture.Take(Fit, Path(orders, sign), Rate, new(), 0);
+    private static void Take(OnsetPicture picture, double[] orders, int sign, double noise = 1) => picture.Take(Kept(1, noise), Path(orders, sign), Rate, new(), 0);
 
     /// <summary>Orders as cosines about a moment of the cycle, told along a line or the other way.</summary>
     private static LineHarmonics Path(double[] orders, int sign)
@@ -199,7 +251,7 @@ public sealed class StrikeMemoryTests
         return new(cosine, sine, new double[] { 0, 0, sign });
     }
 
-    private sealed class Steady(int axes) : IWindowHarmonics
+    private sealed class Steady(int axes, double noise) : IWindowHarmonics
     {
         public int Axes => axes;
 
@@ -211,9 +263,9 @@ public sealed class StrikeMemoryTests
 
         public int Count => 500;
 
-        public double SquaredResiduals => 5;
+        public double SquaredResiduals => 5 * noise * noise;
 
-        public double ResidualDeviation => 0.1;
+        public double ResidualDeviation => 0.1 * noise;
 
         public double CoefficientShare => 2.0 / 500;
 
