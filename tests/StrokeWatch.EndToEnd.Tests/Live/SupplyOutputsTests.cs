@@ -75,7 +75,7 @@ public sealed class SupplyOutputsTests : IDisposable
         daemon.Signal(Running.Terminate);
         await daemon.End(TimeSpan.FromSeconds(15));
         var birth = host.Heard.First(message => message.Kind == "DBIRTH").Message;
-        var data = host.Heard.Last(message => message.Message.Metrics.Exists(metric => metric is { Name: "Stroke/full_voltage_pp", IsNull: false })).Message;
+        var data = host.Heard.First(message => message.Kind == "DDATA" && message.Message.Metrics.Exists(metric => metric is { Name: "Stroke/full_voltage_pp", IsNull: false })).Message;
         Assert.Equal(SupplyLiveTests.Volts, (double)data["Supply/rms"].Value!, 1);
         Assert.Equal(TraySensor.StrokeMillimetres, (double)data["Stroke/full_voltage_pp"].Value!, 0.03);
         Assert.Subset(birth.Metrics.Select(metric => metric.Name).ToHashSet(), data.Metrics.Select(metric => metric.Name).ToHashSet());
