@@ -9,7 +9,8 @@ namespace StrokeWatch.Measurement.Impacts;
 /// </summary>
 /// <remarks>
 /// The memory is the mean over the last windows that were not suspected, the less noisy ones weighing more, over stops and starts too. While a strike is suspected it stands still; what stays suspected
-/// for ten minutes, and by the difference alone, is what the machine now is. A sensor turned or a drive changed begins it anew. Windows must come in their order. A sensor of one axis is compared with
+/// for ten minutes, and by the difference alone, is what the machine now is. A machine that is suspected from the first window on, but not called, is remembered as it is: what comes to it is heard, and what it sounds like by itself
+/// is judged as without a memory. A sensor turned or a drive changed begins it anew. Windows must come in their order. A sensor of one axis is compared with
 /// nothing: in what direction the tray moves it does not tell. Nothing is allocated a window.
 /// </remarks>
 internal sealed class StrikeMemory(IBlowListener? listener = null)
@@ -40,6 +41,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
     private readonly double[] otherEnd = new double[OnsetFeatures.Count];
     private StrikeDetector? apart;
     private double suspectedSeconds;
+    private bool doubtful;
     private double carried, carriedAt;
 
     /// <summary>Completes the reading of a window that was kept and listened to.</summary>
@@ -56,7 +58,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         var (whole, wholeRate) = (fit, rateHz);
         fit = slowed.Of(fit, ref path, ref rateHz);
         window.Take(fit, path, rateHz, heard, reading.StartSeconds + (0.5 * reading.LengthSeconds));
-        var score = alone;
+        var (score, changed) = (alone, 0.0);
         var possible = reading.StrikePossible;
         if (!before.Fits(window))
         {
@@ -66,12 +68,13 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         }
         else if (window.Axes > 1)
         {
-            score *= AloneOfAll;
+            score *= doubtful ? 1 : AloneOfAll;
             if (features.Work(window, before, heard, fit, path, rateHz))
             {
                 var forest = TailedForest.Onsets(rateHz);
                 var sum = Sum(forest);
-                score = Math.Max(score, forest.LogFalseAlarm(sum, rateHz, window.DriveHz) / Math.Log10(StrikeDetector.FalseAlarmChanged(rateHz)));
+                changed = forest.LogFalseAlarm(sum, rateHz, window.DriveHz) / Math.Log10(StrikeDetector.FalseAlarmChanged(rateHz));
+                score = Math.Max(score, changed);
                 possible &= !forest.RulesOut(sum, rateHz, window.DriveHz);
             }
         }
@@ -82,7 +85,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         }
 
         var told = Carry(score, reading.StartSeconds);
-        Learn(told, alone, reading.LengthSeconds);
+        Learn(told, alone, changed, reading.LengthSeconds);
         return reading with
         {
             StrikeScore = told,
@@ -117,20 +120,22 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         return Math.Max(forest.Sum(end), forest.Sum(otherEnd));
     }
 
-    private void Learn(double score, double alone, double seconds)
+    private void Learn(double score, double alone, double changed, double seconds)
     {
-        if (score < Suspected)
+        // What a machine sounds like by itself from the first window on does not keep it from being remembered; what has come to it does.
+        var only = score >= Suspected && score < 1 && changed < Suspected && (doubtful || before.Count == 0);
+        if (score < Suspected || only)
         {
-            suspectedSeconds = 0;
+            (suspectedSeconds, doubtful) = (0, only);
             before.Blend(window, Longest);
             return;
         }
 
         suspectedSeconds += seconds;
-        if (before.Count > 0 && suspectedSeconds > LongestSeconds && alone < Suspected)
+        if (before.Count > 0 && suspectedSeconds > LongestSeconds && alone < (doubtful ? 1 : Suspected))
         {
             before.Clear();
-            (suspectedSeconds, carried) = (0, 0);
+            (suspectedSeconds, carried, doubtful) = (0, 0, false);
         }
     }
 }

@@ -1,3 +1,4 @@
+using StrokeWatch.Measurement.Networks;
 using StrokeWatch.Measurement.Trees;
 
 namespace StrokeWatch.Measurement.Impacts;
@@ -8,7 +9,7 @@ namespace StrokeWatch.Measurement.Impacts;
 /// </summary>
 /// <remarks>
 /// The benchmark command <c>strike-train</c> grows it and fits the upper tail of the sums that machines without strike give, by classes of sampling rate and of drive frequency. Below <see cref="LowHz"/>, where few orders are left and look-alikes look most alike, forests
-/// of their own stand, grown on many more machines, and below <see cref="LowestHz"/> others still. In the file: features; tails, and of each the highest rate and drive frequency in Hz for which it holds, the sum at which it begins and the
+/// of their own stand, grown on many more machines, and below <see cref="LowestHz"/> others still, beside which a <see cref="DenseNetwork"/> weighs what has changed: what one of the two is wrongly sure of the other mostly is not. In the file: features; tails, and of each the highest rate and drive frequency in Hz for which it holds, the sum at which it begins and the
 /// common logarithm of its probability, by how much that falls a unit of the sum above and below, and the sum that strikes reach; forest.
 /// </remarks>
 internal sealed class TailedForest
@@ -19,16 +20,20 @@ internal sealed class TailedForest
     /// <summary>Below this one, where the fewest orders are left, they have others still.</summary>
     private const double LowestHz = 1100;
 
+    /// <summary>What the network's output weighs beside the sum of the trees: on machines kept out, 0.15 to 0.5 let strikes by alike.</summary>
+    internal const double NetworkShare = 0.3;
+
     private static readonly Lazy<TailedForest> GrownOnBlows = new(() => new("strike.forest", BlowFeatures.Count));
     private static readonly Lazy<TailedForest> GrownOnLowBlows = new(() => new("strike-low.forest", BlowFeatures.Count));
     private static readonly Lazy<TailedForest> GrownOnOnsets = new(() => new("onset.forest", OnsetFeatures.WithoutTurn));
     private static readonly Lazy<TailedForest> GrownOnLowOnsets = new(() => new("onset-low.forest", OnsetFeatures.Count));
     private static readonly Lazy<TailedForest> GrownOnLowestBlows = new(() => new("strike-lowest.forest", BlowFeatures.Count));
-    private static readonly Lazy<TailedForest> GrownOnLowestOnsets = new(() => new("onset-lowest.forest", OnsetFeatures.Count));
+    private static readonly Lazy<TailedForest> GrownOnLowestOnsets = new(() => new("onset-lowest.forest", OnsetFeatures.Count, "onset-lowest.network"));
     private readonly (double RateHz, double DriveHz, double From, double Log, double Above, double Below, double Least)[] tails;
     private readonly DecisionForest forest;
+    private readonly DenseNetwork? network;
 
-    private TailedForest(string name, int features)
+    private TailedForest(string name, int features, string? beside = null)
     {
         ReadOnlySpan<byte> data = Resource(name);
         if (DecisionForest.Int(ref data) != features)
@@ -44,10 +49,24 @@ internal sealed class TailedForest
         }
 
         forest = DecisionForest.Read(ref data);
+        if (beside is null)
+        {
+            return;
+        }
+
+        data = Resource(beside);
+        network = DenseNetwork.Read(ref data);
+        if (network.Inputs != features)
+        {
+            throw new InvalidDataException($"{beside} was trained on other features than these: run the benchmark command strike-train");
+        }
     }
 
     /// <summary>Says whether a sampling rate in Hz has forests of its own.</summary>
     public static bool IsLow(double rateHz) => rateHz < LowHz;
+
+    /// <summary>Says whether a sampling rate in Hz is one of the lowest, where the fewest orders are left.</summary>
+    public static bool IsLowest(double rateHz) => rateHz < LowestHz;
 
     /// <summary>Gives the trees that weigh <see cref="BlowFeatures"/> at a sampling rate in Hz.</summary>
     public static TailedForest Blows(double rateHz) => Choose(rateHz, GrownOnLowestBlows, GrownOnLowBlows, GrownOnBlows);
@@ -55,8 +74,8 @@ internal sealed class TailedForest
     /// <summary>Gives the trees that weigh <see cref="OnsetFeatures"/> at a sampling rate in Hz.</summary>
     public static TailedForest Onsets(double rateHz) => Choose(rateHz, GrownOnLowestOnsets, GrownOnLowOnsets, GrownOnOnsets);
 
-    /// <summary>Gives the sum of the trees: about the natural logarithm of the likelihood ratio between blows and all else.</summary>
-    public double Sum(ReadOnlySpan<double> numbers) => forest.Sum(numbers);
+    /// <summary>Gives the sum of the trees, and of the network where there is one: it rises with how much likelier a blow is than all else.</summary>
+    public double Sum(ReadOnlySpan<double> numbers) => forest.Sum(numbers) + (network is null ? 0 : NetworkShare * network.Sum(numbers));
 
     /// <summary>Gives the common logarithm of the probability that a window without strike gives such a sum or a greater one.</summary>
     /// <param name="sum">The sum.</param>
@@ -87,7 +106,7 @@ internal sealed class TailedForest
         return tails[^1];
     }
 
-    private static TailedForest Choose(double rateHz, Lazy<TailedForest> lowest, Lazy<TailedForest> low, Lazy<TailedForest> high) => (rateHz < LowestHz ? lowest : IsLow(rateHz) ? low : high).Value;
+    private static TailedForest Choose(double rateHz, Lazy<TailedForest> lowest, Lazy<TailedForest> low, Lazy<TailedForest> high) => (IsLowest(rateHz) ? lowest : IsLow(rateHz) ? low : high).Value;
 
     private static byte[] Resource(string name)
     {

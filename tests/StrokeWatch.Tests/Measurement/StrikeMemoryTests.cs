@@ -203,6 +203,41 @@ public sealed class StrikeMemoryTests
         Assert.True(Compared(memory, 1.3, 1, Path([100, 1, 0.5, -0.25], 1), axes: 2).Strike);
     }
 
+    /// <summary>A machine that sounds like a strike from the first window on is remembered all the same, and its windows by themselves are judged as if there were no memory until one of them is not suspected.</summary>
+    [Fact]
+    public void What_is_suspected_from_the_first_window_on_is_remembered_but_weighs_no_less_by_itself()
+    {
+        var memory = new StrikeMemory();
+        foreach (var (score, start) in new[] { (0.6, 0.0), (0.9, 0.5), (0.99, 1) })
+        {
+            var told = Compared(memory, score, start, Path([100, 1, 0.5, -0.25], 1), axes: 2);
+            Assert.Equal(score, told.StrikeScore!.Value, 12);
+            Assert.True(told is { Strike: false, StrikePossible: true });
+        }
+
+        Assert.True(Compared(memory, 1.05, 1.5, Path([100, 1, 0.5, -0.25], 1), axes: 2).Strike);
+        Assert.False(Compared(memory, 0.3, 2, Path([100, 1, 0.5, -0.25], 1), axes: 2).Strike);
+        Assert.Equal(1.05 * Math.Log(2.5e-5) / Math.Log(2.5e-6), Compared(memory, 1.05, 2.5, Path([100, 1, 0.5, -0.25], 1), axes: 2).StrikeScore!.Value, 9);
+    }
+
+    /// <summary>Machines of which the healthy sound alone is suspected (half of the threshold and more), with a late firing angle: contact that begins there is heard by what has changed.</summary>
+    [Fact]
+    public void A_strike_that_begins_on_a_machine_suspected_before_is_heard()
+    {
+        int suspected = 0, before = 0, called = 0, windows = 0;
+        foreach (var (supply, strokes, number) in new[] { (60, 1, 221), (60, 1, 1008), (60, 1, 1207), (60, 2, 119), (60, 2, 380) })
+        {
+            var run = new StudyRun(StudyKind.StrikeContact, supply, strokes, Rate, StrikeStudy.Hash(20, (int)StudyKind.StrikeContact, Rate, supply * strokes, number), new StudyWorkspace());
+            var all = StrikeStudy.Measure(run, supply * strokes, Rate);
+            var healthy = all.Where(reading => reading.StartSeconds + reading.LengthSeconds < run.From).ToList();
+            var struck = Counted(run, all);
+            (before, suspected) = (before + healthy.Count, suspected + healthy.Count(reading => reading is { Strike: false, StrikeScore: >= 0.5 }));
+            (windows, called) = (windows + struck.Count, called + struck.Count(reading => reading.Strike));
+        }
+
+        Assert.True(before >= 10 && suspected > 0.8 * before && windows >= 10 && called >= 0.9 * windows, $"suspected {suspected} of {before} windows without strike, called {called} of {windows} with it");
+    }
+
     private static void AssertTold((double Alone, bool? Carried)[] windows, double[] scores)
     {
         var memory = new StrikeMemory();

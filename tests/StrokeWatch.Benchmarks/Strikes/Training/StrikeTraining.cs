@@ -1,6 +1,8 @@
 using System.Globalization;
 using StrokeWatch.Benchmarks.Forests;
+using StrokeWatch.Benchmarks.Networks;
 using StrokeWatch.Measurement.Impacts;
+using StrokeWatch.Measurement.Networks;
 using StrokeWatch.Measurement.Trees;
 
 namespace StrokeWatch.Benchmarks.Strikes.Training;
@@ -9,6 +11,11 @@ namespace StrokeWatch.Benchmarks.Strikes.Training;
 internal static class StrikeTraining
 {
     private const double StruckShare = 0.02;
+
+    /// <summary>What a faint strike weighs in the training of a network beside one of 30 % and more, of which fewer may be missed.</summary>
+    private const float FaintWeight = 0.2f;
+
+    private static readonly int[] Hidden = [256, 128, 64];
 
     /// <summary>
     /// The rates in Hz at which forests are grown; the lower they are, the more look-alikes look alike, the more machines there must be, and the fewer rates one tail holds for. Trees, leaves and step where none are given; forests of which
@@ -58,6 +65,11 @@ internal static class StrikeTraining
             var onsets = name == "onset";
             var file = Path.Combine(into, name + group + ".forest");
             var (sum, write) = trees == 0 ? Standing(file) : Grown(of(Grow(onsets)), features, trees, leaves, step, forests);
+            if (lowest && onsets)
+            {
+                sum = WithNetwork(sum, Path.ChangeExtension(file, ".network"), trees == 0, features, () => of(Grow(onsets)));
+            }
+
             var quiet = Quiet(onsets);
             Forest(file, features, classes, of(quiet), quiet.Windows, of(Strikes(onsets)), sum, write);
         }
@@ -150,6 +162,29 @@ internal static class StrikeTraining
 
             return forest.Sum(wide.AsSpan(0, numbers.Length));
         }
+    }
+
+    /// <summary>Trains a network beside the trees, or takes the one that is there, and gives the sum of both.</summary>
+    private static Func<float[], double> WithNetwork(Func<float[], double> sum, string file, bool keep, int features, Func<List<BlowRow>> rows)
+    {
+        if (!keep || !File.Exists(file))
+        {
+            var network = TrainedNetwork.Train(
+                [.. rows().SelectMany(row => row.Kind <= StudyKind.FaintContact
+                    ? [new NetworkRow(row.End, true, row.Kind < StudyKind.Faint ? 1 : FaintWeight)]
+                    : new[] { new NetworkRow(row.End, false, 1), new NetworkRow(row.OtherEnd, false, 1) })],
+                features,
+                Hidden,
+                passes: 6,
+                step: 1.5e-3,
+                seed: 1);
+            using var writer = new BinaryWriter(File.Create(file));
+            network.Write(writer);
+        }
+
+        ReadOnlySpan<byte> data = File.ReadAllBytes(file);
+        var beside = DenseNetwork.Read(ref data);
+        return numbers => sum(numbers) + (TailedForest.NetworkShare * beside.Sum(Array.ConvertAll(numbers, value => (double)value)));
     }
 
     private static void Forest(
