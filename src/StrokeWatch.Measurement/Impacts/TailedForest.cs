@@ -9,7 +9,7 @@ namespace StrokeWatch.Measurement.Impacts;
 /// </summary>
 /// <remarks>
 /// The benchmark command <c>strike-train</c> grows it and fits the upper tail of the sums that machines without strike give, by classes of sampling rate and of drive frequency. Below <see cref="LowHz"/>, where few orders are left and look-alikes look most alike, forests
-/// of their own stand, grown on many more machines, and below <see cref="LowestHz"/> others still, beside which a <see cref="DenseNetwork"/> weighs what has changed: what one of the two is wrongly sure of the other mostly is not. In the file: features; tails, and of each the highest rate and drive frequency in Hz for which it holds, the sum at which it begins and the
+/// of their own stand, grown on many more machines, and below <see cref="LowestHz"/> others still, beside which some <see cref="DenseNetwork"/> weigh what has changed: what one of them is wrongly sure of the others mostly are not. In the file: features; tails, and of each the highest rate and drive frequency in Hz for which it holds, the sum at which it begins and the
 /// common logarithm of its probability, by how much that falls a unit of the sum above and below, and the sum that strikes reach; forest.
 /// </remarks>
 internal sealed class TailedForest
@@ -20,7 +20,7 @@ internal sealed class TailedForest
     /// <summary>Below this one, where the fewest orders are left, they have others still.</summary>
     private const double LowestHz = 1100;
 
-    /// <summary>What the network's output weighs beside the sum of the trees: on machines kept out, 0.15 to 0.5 let strikes by alike.</summary>
+    /// <summary>What the networks' mean output weighs beside the sum of the trees: on machines kept out, 0.15 to 0.5 let strikes by alike.</summary>
     internal const double NetworkShare = 0.3;
 
     private static readonly Lazy<TailedForest> GrownOnBlows = new(() => new("strike.forest", BlowFeatures.Count));
@@ -31,7 +31,7 @@ internal sealed class TailedForest
     private static readonly Lazy<TailedForest> GrownOnLowestOnsets = new(() => new("onset-lowest.forest", OnsetFeatures.Count, "onset-lowest.network"));
     private readonly (double RateHz, double DriveHz, double From, double Log, double Above, double Below, double Least)[] tails;
     private readonly DecisionForest forest;
-    private readonly DenseNetwork? network;
+    private readonly DenseNetwork[] networks = [];
 
     private TailedForest(string name, int features, string? beside = null)
     {
@@ -54,9 +54,8 @@ internal sealed class TailedForest
             return;
         }
 
-        data = Resource(beside);
-        network = DenseNetwork.Read(ref data);
-        if (network.Inputs != features)
+        networks = DenseNetwork.ReadAll(Resource(beside));
+        if (networks.Any(network => network.Inputs != features))
         {
             throw new InvalidDataException($"{beside} was trained on other features than these: run the benchmark command strike-train");
         }
@@ -74,8 +73,17 @@ internal sealed class TailedForest
     /// <summary>Gives the trees that weigh <see cref="OnsetFeatures"/> at a sampling rate in Hz.</summary>
     public static TailedForest Onsets(double rateHz) => Choose(rateHz, GrownOnLowestOnsets, GrownOnLowOnsets, GrownOnOnsets);
 
-    /// <summary>Gives the sum of the trees, and of the network where there is one: it rises with how much likelier a blow is than all else.</summary>
-    public double Sum(ReadOnlySpan<double> numbers) => forest.Sum(numbers) + (network is null ? 0 : NetworkShare * network.Sum(numbers));
+    /// <summary>Gives the sum of the trees, and of the networks where there are some: it rises with how much likelier a blow is than all else.</summary>
+    public double Sum(ReadOnlySpan<double> numbers)
+    {
+        var sum = 0.0;
+        foreach (var network in networks)
+        {
+            sum += network.Sum(numbers);
+        }
+
+        return forest.Sum(numbers) + (networks.Length == 0 ? 0 : NetworkShare * sum / networks.Length);
+    }
 
     /// <summary>Gives the common logarithm of the probability that a window without strike gives such a sum or a greater one.</summary>
     /// <param name="sum">The sum.</param>

@@ -59,6 +59,20 @@ public sealed class DenseNetwork
         return from == 1 ? new(least, most, mean, scale, layers) : throw new InvalidDataException("the last layer of a network has one output");
     }
 
+    /// <summary>Reads the networks of a file, one after the other.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The data ends within one.</exception>
+    /// <exception cref="InvalidDataException">The numbers are none of a network.</exception>
+    public static DenseNetwork[] ReadAll(ReadOnlySpan<byte> data)
+    {
+        var networks = new List<DenseNetwork>();
+        while (data.Length > 0)
+        {
+            networks.Add(Read(ref data));
+        }
+
+        return [.. networks];
+    }
+
     /// <summary>Gives the output. Nothing is allocated.</summary>
     /// <param name="numbers">The inputs, as many as the network was trained on; what is no number is taken for the least.</param>
     public double Sum(ReadOnlySpan<double> numbers)

@@ -15,6 +15,9 @@ internal static class StrikeTraining
     /// <summary>What a faint strike weighs in the training of a network beside one of 30 % and more, of which fewer may be missed.</summary>
     private const float FaintWeight = 0.2f;
 
+    /// <summary>So many networks are trained from other first weights, and their outputs averaged.</summary>
+    private const int Networks = 2;
+
     private static readonly int[] Hidden = [256, 128, 64];
 
     /// <summary>
@@ -67,7 +70,7 @@ internal static class StrikeTraining
             var (sum, write) = trees == 0 ? Standing(file) : Grown(of(Grow(onsets)), features, trees, leaves, step, forests);
             if (lowest && onsets)
             {
-                sum = WithNetwork(sum, Path.ChangeExtension(file, ".network"), trees == 0, features, () => of(Grow(onsets)));
+                sum = WithNetworks(sum, Path.ChangeExtension(file, ".network"), trees == 0, features, () => of(Grow(onsets)));
             }
 
             var quiet = Quiet(onsets);
@@ -164,27 +167,30 @@ internal static class StrikeTraining
         }
     }
 
-    /// <summary>Trains a network beside the trees, or takes the one that is there, and gives the sum of both.</summary>
-    private static Func<float[], double> WithNetwork(Func<float[], double> sum, string file, bool keep, int features, Func<List<BlowRow>> rows)
+    /// <summary>Trains networks beside the trees, or takes those that are there, and gives the sum of all.</summary>
+    private static Func<float[], double> WithNetworks(Func<float[], double> sum, string file, bool keep, int features, Func<List<BlowRow>> rows)
     {
         if (!keep || !File.Exists(file))
         {
-            var network = TrainedNetwork.Train(
-                [.. rows().SelectMany(row => row.Kind <= StudyKind.FaintContact
+            List<NetworkRow> all =
+            [
+                .. rows().SelectMany(row => row.Kind <= StudyKind.FaintContact
                     ? [new NetworkRow(row.End, true, row.Kind < StudyKind.Faint ? 1 : FaintWeight)]
-                    : new[] { new NetworkRow(row.End, false, 1), new NetworkRow(row.OtherEnd, false, 1) })],
-                features,
-                Hidden,
-                passes: 6,
-                step: 1.5e-3,
-                seed: 1);
+                    : new[] { new NetworkRow(row.End, false, 1), new NetworkRow(row.OtherEnd, false, 1) }),
+            ];
             using var writer = new BinaryWriter(File.Create(file));
-            network.Write(writer);
+            for (var seed = 1; seed <= Networks; seed++)
+            {
+                TrainedNetwork.Train(all, features, Hidden, passes: 6, step: 1.5e-3, seed).Write(writer);
+            }
         }
 
-        ReadOnlySpan<byte> data = File.ReadAllBytes(file);
-        var beside = DenseNetwork.Read(ref data);
-        return numbers => sum(numbers) + (TailedForest.NetworkShare * beside.Sum(Array.ConvertAll(numbers, value => (double)value)));
+        var beside = DenseNetwork.ReadAll(File.ReadAllBytes(file));
+        return numbers =>
+        {
+            var wide = Array.ConvertAll(numbers, value => (double)value);
+            return sum(numbers) + (TailedForest.NetworkShare * beside.Average(network => network.Sum(wide)));
+        };
     }
 
     private static void Forest(

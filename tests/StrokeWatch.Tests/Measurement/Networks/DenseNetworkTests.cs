@@ -52,6 +52,8 @@ public sealed class DenseNetworkTests
             Assert.Throws<ArgumentOutOfRangeException>(() => Read(cut));
         }
 
+        Assert.Equal(2, DenseNetwork.ReadAll([.. whole, .. whole]).Length);
+        Assert.Throws<ArgumentOutOfRangeException>(() => DenseNetwork.ReadAll([.. whole, .. whole[..^1]]));
         Assert.Throws<InvalidDataException>(() => Read([.. BitConverter.GetBytes(-1), .. whole[4..]]));
         Assert.Throws<InvalidDataException>(() => Read([.. BitConverter.GetBytes(100_000_000), .. whole[4..]]));
 
