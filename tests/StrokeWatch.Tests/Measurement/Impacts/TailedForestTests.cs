@@ -1,4 +1,6 @@
 using StrokeWatch.Measurement.Impacts;
+using StrokeWatch.Measurement.Networks;
+using StrokeWatch.Measurement.Trees;
 using Xunit;
 
 namespace StrokeWatch.Tests.Measurement.Impacts;
@@ -38,6 +40,34 @@ public sealed class TailedForestTests
         {
             Assert.NotEqual(TailedForest.Blows(rate).Sum(new double[BlowFeatures.Count]), TailedForest.Blows(higher).Sum(new double[BlowFeatures.Count]));
             Assert.NotEqual(TailedForest.Onsets(rate).Sum(new double[OnsetFeatures.Count]), TailedForest.Onsets(higher).Sum(new double[OnsetFeatures.Count]));
+        }
+    }
+
+    /// <summary>Below 1.1 kHz the sum is that of the trees and, beside it, a share of the networks' mean; from there on that of the trees.</summary>
+    [Fact]
+    public void Networks_weigh_beside_the_trees_of_changes_at_the_lowest_rates_only()
+    {
+        var numbers = Enumerable.Range(0, OnsetFeatures.Count).Select(i => Math.Sin(i)).ToArray();
+        var networks = DenseNetwork.ReadAll(Resource("onset-lowest.network"));
+        Assert.Equal(2, networks.Length);
+        var beside = TailedForest.NetworkShare * (networks[0].Sum(numbers) + networks[1].Sum(numbers)) / 2;
+        Assert.True(Math.Abs(beside) > 0.01);
+        Assert.Equal(Trees("onset-lowest.forest").Sum(numbers) + beside, TailedForest.Onsets(1000).Sum(numbers), 9);
+        Assert.Equal(Trees("onset-low.forest").Sum(numbers), TailedForest.Onsets(1250).Sum(numbers), 9);
+
+        static DecisionForest Trees(string name)
+        {
+            ReadOnlySpan<byte> data = Resource(name);
+            data = data[(8 + (7 * sizeof(float) * BitConverter.ToInt32(data[4..])))..];
+            return DecisionForest.Read(ref data);
+        }
+
+        static byte[] Resource(string name)
+        {
+            using var stream = typeof(TailedForest).Assembly.GetManifestResourceStream(name)!;
+            var data = new byte[stream.Length];
+            stream.ReadExactly(data);
+            return data;
         }
     }
 
