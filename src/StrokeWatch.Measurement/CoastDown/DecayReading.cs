@@ -20,11 +20,17 @@ public readonly record struct DecayReading(
     /// <summary>Gets the expanded uncertainty (k = 2) of the tuning ratio; the drive's own uncertainty, which both frequencies share, is not in it.</summary>
     public double TuningUncertainty { get; init; }
 
-    /// <summary>Gets what was added to the frequency of a start for the magnet that was on, in Hz; 0 for a stop. Its expanded uncertainty, part of that above, is 2/√3 of it, and alike in all starts of a machine.</summary>
+    /// <summary>Gets what was added to the frequency of a start for the magnet that was on, in Hz; 0 for a stop.</summary>
     public double MagnetHz { get; init; }
 
-    /// <summary>Gets what was taken off the damping ratio of a start for the magnet; its uncertainty is as that of the frequency's.</summary>
+    /// <summary>Gets what was taken off the damping ratio of a start for the magnet.</summary>
     public double MagnetDamping { get; init; }
+
+    /// <summary>Gets the expanded uncertainty (k = 2) of <see cref="MagnetHz"/>: part of that of the frequency, and alike in all starts of a machine.</summary>
+    public double MagnetHzUncertainty { get; init; }
+
+    /// <summary>Gets the expanded uncertainty (k = 2) of <see cref="MagnetDamping"/>, in the same way.</summary>
+    public double MagnetDampingUncertainty { get; init; }
 
     /// <summary>Gets natural frequency over drive frequency.</summary>
     public double TuningRatio => NaturalFrequencyHz / DriveHz;

@@ -34,7 +34,7 @@ internal static class ChainSettings
             LineAngleDegrees = feeder.LineAngleDegrees,
             StillBelowMetres = StillShare * feeder.Band.Low.Metres,
             Supply = source.HasSupply ? new(feeder.Supply?.VoltsPerUnit ?? 1, feeder.Drive.StrokesPerCycle, source.SupplyRail) { Lag = Lag(feeder) } : null,
-            Magnet = new() { TwiceACycle = feeder.Drive.StrokesPerCycle == 2, GapsPerMetre = GapsPerMetre(feeder) },
+            Magnet = new() { TwiceACycle = feeder.Drive.StrokesPerCycle == 2, Biased = feeder.Supply?.Biased == true, GapsPerMetre = GapsPerMetre(feeder) },
             FullScale = feeder.Sensor.FullScale ?? source.FullScale,
             Contributions = stations.Count == 0
                 ? KnownContributions.For(feeder, source)

@@ -56,6 +56,57 @@ public sealed class RunningMagnetTests
         Assert.True(twice ? taken.MagnetHz == 0 : taken.MagnetHz is > 0.05 and < 0.2, $"{taken}");
     }
 
+    /// <summary>dδφ/dθ = ρ(φ·x/g₀ − δφ) beside φ = −cos θ, the beat and all; pull 2(b + φ)δφ at the vibration's own frequency; ρ over 0 to 0.2 and 1/b over 0 to 1.5, even.</summary>
+    [Theory]
+    [InlineData(63)]
+    [InlineData(57)]
+    [InlineData(60.3)]
+    public void Beside_a_flux_of_its_own_the_mean_of_what_coils_and_magnets_do_is_taken_off(double hertz)
+    {
+        const int Coils = 40;
+        const int Steps = 100;
+        var beat = hertz / 60 - 1;
+        var beats = (int)Math.Round(1 / Math.Abs(beat));
+        Complex mean = 0;
+        double square = 0, squareOfReal = 0;
+        for (var coil = 0; coil < Coils; coil++)
+        {
+            var resistance = 0.2 * (coil + 0.5) / Coils;
+            var settle = beats * (int)Math.Ceiling(6 / resistance / (2 * Math.PI) / beats);
+            var (flux, part) = (0.0, Complex.Zero);
+            var d = 2 * Math.PI / Steps;
+            for (var n = 0; n < (settle + beats) * Steps; n++)
+            {
+                var at = (n + 0.5) * d;
+                var (own, x) = (-Math.Cos(at), Math.Cos((1 + beat) * at));
+                var change = resistance * d * (own * x - flux) / (1 + 0.5 * resistance * d);
+                if (n >= settle * Steps)
+                {
+                    part += 2 * own * (flux + 0.5 * change) * Complex.Exp(-Complex.ImaginaryOne * (1 + beat) * at) * 2 / (beats * Steps);
+                }
+
+                flux += change;
+            }
+
+            // Over the pull's fundamental, 2b.
+            (mean, square, squareOfReal) = (mean + part / 2 / Coils, square + part.Imaginary * part.Imaginary / 4 / Coils, squareOfReal + part.Real * part.Real / 4 / Coils);
+        }
+
+        var (r, z) = (60.0 / hertz, 0.024);
+        var kappa = Swing * Math.Sqrt(Math.Pow(1 - r * r, 2) + Math.Pow(2 * z * r, 2));
+        var taken = new RunningMagnet { GapsPerMetre = 400, Biased = true }.TakenOff(Start with { NaturalFrequencyHz = hertz }, Swing / 400);
+
+        Assert.Equal(0.75 * kappa * mean.Real / 2 * hertz, taken.MagnetHz, 0.03 * Math.Abs(taken.MagnetHz));
+        Assert.Equal(0.75 * kappa * -mean.Imaginary / 2, taken.MagnetDamping, 0.03 * Math.Abs(taken.MagnetDamping));
+        Assert.Equal(Math.Sign(hertz - 60), Math.Sign(taken.MagnetDamping));
+
+        // The mean of 1/b squared is 0.75.
+        var (softSpread, lagSpread) = (Math.Sqrt(0.75 * squareOfReal - Math.Pow(0.75 * mean.Real, 2)), Math.Sqrt(0.75 * square - Math.Pow(0.75 * mean.Imaginary, 2)));
+        Assert.Equal(2 * kappa * softSpread / 2 * hertz, taken.MagnetHzUncertainty, 0.03 * taken.MagnetHzUncertainty);
+        Assert.Equal(2 * kappa * lagSpread / 2, taken.MagnetDampingUncertainty, 0.03 * taken.MagnetDampingUncertainty);
+        Assert.Equal(Math.Sqrt(Math.Pow(4e-4, 2) + Math.Pow(taken.MagnetDampingUncertainty, 2)), taken.DampingUncertainty, 1e-12);
+    }
+
     [Fact]
     public void A_feeder_file_without_a_gap_is_given_a_usual_one() => Assert.Equal(
         new RunningMagnet { GapsPerMetre = 450 }.TakenOff(Start, 1e-3).MagnetHz, new RunningMagnet().TakenOff(Start, 0.2e-3).MagnetHz, 1e-12);
