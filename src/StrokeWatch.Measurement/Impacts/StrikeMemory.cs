@@ -9,9 +9,8 @@ namespace StrokeWatch.Measurement.Impacts;
 /// </summary>
 /// <remarks>
 /// The memory is the mean over the last windows that were not suspected, the less noisy ones weighing more, over stops and starts too. While a strike is suspected it stands still; what stays suspected
-/// for ten minutes, and by the difference alone, is what the machine now is. A machine that is suspected from the first window on, but not called, is remembered as it is: what comes to it is heard, and what it sounds like by itself
-/// is judged as without a memory. A sensor turned or a drive changed begins it anew. Windows must come in their order. A sensor of one axis is compared with
-/// nothing: in what direction the tray moves it does not tell. Nothing is allocated a window.
+/// for ten minutes, and by the difference alone, is what the machine now is. A machine that is suspected from the first window on, but not called, is remembered as it is: what comes to it is heard.
+/// A sensor turned or a drive changed begins it anew. Windows must come in their order. A sensor of one axis is compared with nothing: in what direction the tray moves it does not tell. Nothing is allocated a window.
 /// </remarks>
 internal sealed class StrikeMemory(IBlowListener? listener = null)
 {
@@ -68,8 +67,10 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         }
         else if (window.Axes > 1)
         {
-            score *= doubtful ? 1 : AloneOfAll;
-            if (features.Work(window, before, heard, fit, path, rateHz))
+            // Where nothing new can be weighed (mostly since the strike's own noise hides it), a window that by itself shows what those before did not has the whole of the false-alarm probability to be called by.
+            var weighed = features.Work(window, before, heard, fit, path, rateHz);
+            score *= weighed || doubtful || alone < 1 ? AloneOfAll : 1;
+            if (weighed)
             {
                 var forest = TailedForest.Onsets(rateHz);
                 var sum = Sum(forest);
@@ -85,13 +86,14 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         }
 
         var told = Carry(score, reading.StartSeconds);
-        Learn(told, alone, changed, reading.LengthSeconds);
+        var suspicion = doubtful ? Math.Max(told, alone) : told;
+        Learn(suspicion, alone, changed, reading.LengthSeconds);
         return reading with
         {
             StrikeScore = told,
             Strike = told >= 1,
             StrikeCarried = told >= 1 && score < 1,
-            StrikePossible = told < 1 && (possible || told >= Suspected),
+            StrikePossible = told < 1 && (possible || suspicion >= Suspected),
             StrikeEvery = told >= 1 && heard.Period > 0 ? heard.Period : null,
         };
     }
