@@ -32,11 +32,11 @@ internal sealed class StrikeDetector(IBlowListener? listener = null)
     internal const double FalseAlarmAlone = FalseAlarmOfAll / 10;
 
     /// <summary>
-    /// Gives the rest, for what has changed. Where rates are not the lowest half of it is left as well: what is wanted is called there without it, and tails of fewer machines let through more than they said (seven of nine false calls of one
-    /// study were at 1.6 kHz, with all of the rest). At the lowest rates twice the rest let through seven of 45,000 windows on either of two seeds, three times what it says: it is not to be had.
+    /// Gives the rest, for what has changed. Where rates are not the lowest half of it is left: what is wanted is called there without it. At the lowest half as much again is taken of what was left for the tails: on thirteen seeds 25 of
+    /// 260,000 windows of trays that rub, late firing angles, loose guards and falling pieces were called with it and 19 without, and 35 of 60,000 strikes of 30 % and more missed in place of 53.
     /// </summary>
     /// <param name="rateHz">Sampling rate in Hz.</param>
-    internal static double FalseAlarmChanged(double rateHz) => (FalseAlarmOfAll - FalseAlarmAlone) * (TailedForest.IsLowest(rateHz) ? 1 : 0.5);
+    internal static double FalseAlarmChanged(double rateHz) => (FalseAlarmOfAll - FalseAlarmAlone) * (TailedForest.IsLowest(rateHz) ? 1.5 : 0.5);
 
     private const int LongestPeriod = 3;
     private const int FewestCycles = 9;
