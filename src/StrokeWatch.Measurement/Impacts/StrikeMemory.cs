@@ -67,7 +67,7 @@ internal sealed class StrikeMemory(IBlowListener? listener = null)
         }
         else if (window.Axes > 1)
         {
-            // Where nothing new can be weighed (mostly since the strike's own noise hides it), a window that by itself shows what those before did not has the whole of the false-alarm probability to be called by.
+            // Where nothing new stands out of the noise to be weighed, a window that by itself shows what those before did not has the whole of the false-alarm probability to be called by.
             var weighed = features.Work(window, before, heard, fit, path, rateHz);
             score *= weighed || doubtful || alone < 1 ? AloneOfAll : 1;
             if (weighed)
