@@ -2,6 +2,7 @@ using System.Globalization;
 using StrokeWatch.Assessment.Diagnosis.Checks;
 using StrokeWatch.Assessment.Findings;
 using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Assessment.Diagnosis;
 
@@ -41,7 +42,7 @@ public static class HistoryRules
             [
                 Little(string.Create(
                     CultureInfo.InvariantCulture,
-                    $"There are {history.Points.Count} captures; {HistoryEvidence.FewestHealthy} of the healthy machine and one of now are needed to compare.")),
+                    $"There {(history.Points.Count == 1 ? "is" : "are")} {Counted.Of(history.Points.Count, "capture")}; {HistoryEvidence.FewestHealthy} of the healthy machine and one of now are needed to compare.")),
             ];
         }
 

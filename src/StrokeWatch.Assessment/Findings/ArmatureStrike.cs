@@ -1,5 +1,6 @@
 using System.Globalization;
 using StrokeWatch.Assessment.Reports;
+using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Assessment.Findings;
 
@@ -12,7 +13,7 @@ internal sealed class ArmatureStrike : IRule
         Id,
         Math.Clamp(0.85 + (0.1 * (report.Strike.ScoreMax ?? 0)), 0.85, 0.98),
         [
-            string.Create(CultureInfo.InvariantCulture, $"A short knock comes back {Rhythm(report.Strike.Every)} in {report.Strike.Windows} windows, the first at {report.Strike.FirstSeconds:0.0} s."),
+            string.Create(CultureInfo.InvariantCulture, $"A short knock comes back {Rhythm(report.Strike.Every)} in {Counted.Of(report.Strike.Windows, "window")}, the first at {report.Strike.FirstSeconds:0.0} s."),
             string.Create(CultureInfo.InvariantCulture, $"The strike score reaches {report.Strike.ScoreMax:0.0}; 1 is the threshold."),
         ],
         [

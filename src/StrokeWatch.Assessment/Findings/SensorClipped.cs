@@ -2,6 +2,7 @@ using System.Globalization;
 using StrokeWatch.Assessment.Reports;
 using StrokeWatch.Measurement.Windows;
 using StrokeWatch.Samples.Blocks;
+using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Assessment.Findings;
 
@@ -32,7 +33,7 @@ internal sealed class SensorClipped : IRule
     private Finding MayBe(AssessmentReport report, int open) => new(
         Id,
         0.5,
-        [string.Create(CultureInfo.InvariantCulture, $"In {open} windows each cycle is flat at its top or bottom, as the end of the sensor's range would cut it, and that range is not stated; no stroke is given for those.")],
+        [string.Create(CultureInfo.InvariantCulture, $"In {Counted.Of(open, "window")} each cycle is flat at its top or bottom, as the end of the sensor's range would cut it, and that range is not stated; no stroke is given for those.")],
         ["Write the sensor's range, full_scale_g, into the feeder file and look again. If the flat tops lie well below it, the machine shakes so: listen for hammering or rubbing, hands off."])
     {
         Plot = EvidencePlots.OverTime(report, "Windows whose cycles are flat (1) or not (0)", "", window => window.Reading.MayBeClipped ? 1 : 0),
@@ -41,7 +42,7 @@ internal sealed class SensorClipped : IRule
     private static List<string> Because(AssessmentReport report) =>
         report.Sensors is { } several
             ? [.. several.Sensors.Where(sensor => sensor.WindowsClipped > 0).Select(sensor => string.Create(
-                CultureInfo.InvariantCulture, $"The sensor {SensorPlaces.Name(sensor.Place)} stands at the end of its range (at its rail) in {sensor.WindowsClipped} windows; it gives no stroke for those."))]
+                CultureInfo.InvariantCulture, $"The sensor {SensorPlaces.Name(sensor.Place)} stands at the end of its range (at its rail) in {Counted.Of(sensor.WindowsClipped, "window")}; it gives no stroke for those."))]
         : report.Count(WindowQuality.Clipped) == 0 ? []
-        : [string.Create(CultureInfo.InvariantCulture, $"{report.ClippedSamples} samples in {report.Count(WindowQuality.Clipped)} windows stand at the end of the sensor's range (at its rail); no stroke is given for those.")];
+        : [string.Create(CultureInfo.InvariantCulture, $"{Counted.Of(report.ClippedSamples, "sample")} in {Counted.Of(report.Count(WindowQuality.Clipped), "window")} {(report.ClippedSamples == 1 ? "stands" : "stand")} at the end of the sensor's range (at its rail); no stroke is given for those.")];
 }

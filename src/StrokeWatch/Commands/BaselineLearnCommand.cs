@@ -7,6 +7,7 @@ using StrokeWatch.Configuration;
 using StrokeWatch.Machine.Feeder;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Samples.Captures;
+using StrokeWatch.Samples.Quantities;
 
 namespace StrokeWatch.Commands;
 
@@ -41,7 +42,7 @@ internal sealed class BaselineLearnCommand
 
         if (Captures.Count is < Fewest or > Most)
         {
-            surroundings.Error.WriteLine(Say($"strokewatch baseline learn: {Captures.Count} captures are given; a spread needs {Fewest} or more, and {Most} are the most"));
+            surroundings.Error.WriteLine(Say($"strokewatch baseline learn: {Counted.Of(Captures.Count, "capture")} {(Captures.Count == 1 ? "is" : "are")} given; a spread needs {Fewest} or more, and {Most} are the most"));
             return CommandLine.Bad;
         }
 
@@ -97,12 +98,12 @@ internal sealed class BaselineLearnCommand
         if (used.Count < usual)
         {
             var percent = 100 / Math.Sqrt(2 * (used.Count - 1));
-            surroundings.Output.WriteLine(Say($"  {used.Count} captures tell each spread within {percent:0} % (k = 1); {usual} captures within 13 %: with few, only larger changes can be told"));
+            surroundings.Output.WriteLine(Say($"  {Counted.Of(used.Count, "capture")} {(used.Count == 1 ? "tells" : "tell")} each spread within {percent:0} % (k = 1); {usual} captures within 13 %: with few, only larger changes can be told"));
         }
 
         if (used.Count(replay => replay.Date!.Value.Assumed) is > 0 and var assumed)
         {
-            surroundings.Output.WriteLine(Say($"  the dates of {assumed} captures are those of their files, which copying may have changed"));
+            surroundings.Output.WriteLine(Say($"  the dates of {Counted.Of(assumed, "capture")} are those of their files, which copying may have changed"));
         }
     }
 

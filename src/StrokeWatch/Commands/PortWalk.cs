@@ -39,7 +39,7 @@ internal sealed class PortWalk(FeederDescription feeder, Action<string> well, Ac
             return false;
         }
 
-        well($"{name}: {(device.Sensor.Protocol == LiveSensors.Frames ? "frames" : "lines")} come{(found.Sensor is { Firmware.Length: > 0 } sensor ? $" from \"{sensor.Firmware}\"" : "")}, {Plural(found.Samples, "sample")} in {Text(found.Seconds, "0.0")} s");
+        well($"{name}: {(device.Sensor.Protocol == LiveSensors.Frames ? "frames" : "lines")} come{(found.Sensor is { Firmware.Length: > 0 } sensor ? $" from \"{sensor.Firmware}\"" : "")}, {Counted.Of(found.Samples, "sample")} in {Text(found.Seconds, "0.0")} s");
         var usable = Errors(name, device, found);
         foreach (var words in found.Told)
         {
@@ -79,7 +79,7 @@ internal sealed class PortWalk(FeederDescription feeder, Action<string> well, Ac
             return true;
         }
 
-        var sentence = $"{name}: {Plural(found.Gaps, "gap")}, turned down: {(count == 0 ? "nothing" : words)}; "
+        var sentence = $"{name}: {Counted.Of(found.Gaps, "gap")}, turned down: {(count == 0 ? "nothing" : words)}; "
             + (count == 0 ? "the device loses samples before it sends them: raise `baud`, or lower its rate" : "check the cable's length, shield and ground, and that its way keeps clear of the controller and the coil");
         (share > ErrorsBad ? trouble : note)(sentence);
         return share <= ErrorsBad;
@@ -123,7 +123,7 @@ internal sealed class PortWalk(FeederDescription feeder, Action<string> well, Ac
         var peak = found.Channels.Max(channel => channel.Peak);
         if (found.Clipped > 0)
         {
-            note($"{name}: {Plural(found.Clipped, "sample")} at the end of the range ({Text(peak, "0.0")} g); take a sensor or setting of a wider range");
+            note($"{name}: {Counted.Of(found.Clipped, "sample")} at the end of the range ({Text(peak, "0.0")} g); take a sensor or setting of a wider range");
         }
 
         if (found.FullScaleG is not { } full)
@@ -181,8 +181,6 @@ internal sealed class PortWalk(FeederDescription feeder, Action<string> well, Ac
             note($"{name}: its supply channel could not be read; check the transducer's range and `scale_v` (licensed persons only at the mains)");
         }
     }
-
-    private static string Plural(long count, string word) => string.Create(CultureInfo.InvariantCulture, $"{count} {word}{(count == 1 ? "" : "s")}");
 
     private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
 }

@@ -3,6 +3,7 @@ using StrokeWatch.Configuration;
 using StrokeWatch.Pipeline;
 using StrokeWatch.Samples.Blocks;
 using StrokeWatch.Samples.Captures;
+using StrokeWatch.Samples.Quantities;
 using StrokeWatch.Samples.Sources;
 
 namespace StrokeWatch.Commands;
@@ -98,7 +99,7 @@ internal static class RecordLine
                 writer.Write(block);
                 if (block.StartSeconds + (block.Count + 0.5) / rate >= until)
                 {
-                    surroundings.Output.WriteLine($"{path}: {seconds:0.###} s from {port}, {source.Counters.Gaps} gaps, {source.Counters.MissingSamples} samples missing");
+                    surroundings.Output.WriteLine($"{path}: {seconds:0.###} s from {port}, {Counted.Of(source.Counters.Gaps, "gap")}, {Counted.Of(source.Counters.MissingSamples, "sample")} missing");
                     return CommandLine.Well;
                 }
             }

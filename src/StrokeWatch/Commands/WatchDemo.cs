@@ -80,7 +80,7 @@ internal static class WatchDemo
         }
 
         surroundings.Output.WriteLine();
-        surroundings.Output.WriteLine($"Over. {raised} alarms were raised. Left behind to look at: {database} (SQLite), {capture}, {feederFile}.");
+        surroundings.Output.WriteLine($"Over. {Counted.Of(raised, "alarm")} {(raised == 1 ? "was" : "were")} raised. Left behind to look at: {database} (SQLite), {capture}, {feederFile}.");
         surroundings.Output.WriteLine($"The same answers from the capture:  strokewatch replay {capture} --feeder {feederFile}");
         return raised > 0 ? CommandLine.NotWell : CommandLine.Well;
     }

@@ -18,7 +18,7 @@ internal static class ReplayText
         void Line(FormattableString text) => writer.WriteLine(text.ToString(CultureInfo.InvariantCulture));
 
         Line($"{report.Feeder.Name}, {result.File}");
-        Line($"  capture    {result.DurationSeconds:0.0} s, {result.Counters.Samples} samples at {result.RateHz:0.##} Hz ({result.Source.Format}), {result.Counters.Gaps} gaps, {report.ClippedSamples} clipped");
+        Line($"  capture    {result.DurationSeconds:0.0} s, {Counted.Of(result.Counters.Samples, "sample")} at {result.RateHz:0.##} Hz ({result.Source.Format}), {Counted.Of(result.Counters.Gaps, "gap")}, {report.ClippedSamples} clipped");
         if (StampUses.Words(StampUses.Of(result.Source, report)) is { } stamps)
         {
             Line($"  times      {stamps}");
@@ -26,7 +26,7 @@ internal static class ReplayText
 
         foreach (var (reason, count) in result.Counters.Rejected)
         {
-            Line($"  rejected   {count} rows: {reason}");
+            Line($"  rejected   {Counted.Of(count, "row")}: {reason}");
         }
 
         foreach (var guess in result.Guesses)
@@ -48,7 +48,7 @@ internal static class ReplayText
 
         if (stroke.AtLeast is { } least)
         {
-            Line($"  bound      at least {Length.FromMetres(least)} where the sensor {(report.Count(WindowQuality.Clipped) is > 0 and var cut ? $"clips ({cut} windows)" : "may clip")}; how much more cannot be told");
+            Line($"  bound      at least {Length.FromMetres(least)} where the sensor {(report.Count(WindowQuality.Clipped) is > 0 and var cut ? $"clips ({Counted.Of(cut, "window")})" : "may clip")}; how much more cannot be told");
         }
 
         if (stroke.LineAngleDegrees is { } angle)
@@ -71,7 +71,7 @@ internal static class ReplayText
         SupplyText.Write(writer, report);
         Line($"  band       {report.Feeder.Band.Low} to {report.Feeder.Band.High}, limit {report.Feeder.Band.Limit}");
         Line($"  verdict    {Words(stroke.Verdict)}{(stroke.Reason is null ? "" : ": " + stroke.Reason)}{(report.Supply?.Words is { } voltage ? $" ({voltage})" : "")}");
-        Line($"  strike     {(report.Strike.Found ? string.Create(CultureInfo.InvariantCulture, $"YES, from {report.Strike.FirstSeconds:0.0} s, {report.Strike.Windows} windows. Stop the feeder.") : report.Strike.ScoreMax is null ? "could not be judged" : Heard(report.Strike) + (report.Strike.Open ? ", but " + Open(report.Strike) : ""))}");
+        Line($"  strike     {(report.Strike.Found ? string.Create(CultureInfo.InvariantCulture, $"YES, from {report.Strike.FirstSeconds:0.0} s, {Counted.Of(report.Strike.Windows, "window")}. Stop the feeder.") : report.Strike.ScoreMax is null ? "could not be judged" : Heard(report.Strike) + (report.Strike.Open ? ", but " + Open(report.Strike) : ""))}");
         foreach (var decay in report.Decays)
         {
             Line($"  coast-down at {decay.StartSeconds:0.0} s: {TransientWords.Of(decay)}");
@@ -111,11 +111,11 @@ internal static class ReplayText
     /// <summary>Says in how many windows a strike was heard, where none was found.</summary>
     private static string Heard(StrikeSummary strike) => strike.Windows == 0
         ? "none heard"
-        : string.Create(CultureInfo.InvariantCulture, $"heard in {strike.Windows} of {strike.Judged} windows, as chance alone may do");
+        : string.Create(CultureInfo.InvariantCulture, $"heard in {strike.Windows} of {Counted.Of(strike.Judged, "window")}, as chance alone may do");
 
     /// <summary>Says of how many windows a strike cannot be ruled out.</summary>
     internal static string Open(StrikeSummary strike) =>
-        string.Create(CultureInfo.InvariantCulture, $"one cannot be ruled out in {strike.Possible} of {strike.Judged} windows; a higher sampling rate tells more");
+        string.Create(CultureInfo.InvariantCulture, $"one cannot be ruled out in {strike.Possible} of {Counted.Of(strike.Judged, "window")}; a higher sampling rate tells more");
 
     /// <summary>Gives a verdict in words.</summary>
     internal static string Words(Verdict verdict) => verdict switch

@@ -57,7 +57,7 @@ internal static class SensorsText
         var phase = sensor.Leads ? "phases count from it"
             : sensor.PhaseDegrees is { } degrees ? string.Create(CultureInfo.InvariantCulture, $"phase {degrees:+0.0;-0.0;0.0}° ± {Math.Ceiling(10 * sensor.PhaseUncertaintyDegrees ?? 0) / 10:0.0}°")
             : $"no phase: {sensor.PhaseReason}";
-        return string.Create(CultureInfo.InvariantCulture, $"{Length.FromMetres(stroke)} ± {Length.FromMetres(uncertainty).RoundedUp()}, {phase}, {sensor.WindowsGood} windows good");
+        return string.Create(CultureInfo.InvariantCulture, $"{Length.FromMetres(stroke)} ± {Length.FromMetres(uncertainty).RoundedUp()}, {phase}, {Counted.Of(sensor.WindowsGood, "window")} good");
     }
 
     private static string Words(SpreadSummary spread) => spread is { Difference: { } difference, Uncertainty: { } uncertainty, Relative: { } share }
