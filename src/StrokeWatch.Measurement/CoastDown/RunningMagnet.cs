@@ -38,7 +38,7 @@ public sealed record RunningMagnet
         var stiff = 1 - ratio * ratio;
         var swing = GapsPerMetre is { } gaps ? gaps * amplitude : UsualSwing;
         var pull = swing * Math.Sqrt(stiff * stiff + 4 * damping * damping * ratio * ratio);
-        var (softening, lag) = Biased ? BesideConstantFlux(reading.NaturalFrequencyHz / reading.DriveHz - 1)
+        var (softening, lag) = Biased && !TwiceACycle ? BesideConstantFlux(reading.NaturalFrequencyHz / reading.DriveHz - 1)
             : TwiceACycle ? (default, Uniform(MostResistance * 2 / 3)) : (Uniform(MostResistance * Math.PI / 8), Uniform(MostResistance * 15 / 16));
 
         // No magnet adds more damping than is there.

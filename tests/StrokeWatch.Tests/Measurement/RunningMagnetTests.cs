@@ -107,6 +107,11 @@ public sealed class RunningMagnetTests
         Assert.Equal(Math.Sqrt(Math.Pow(4e-4, 2) + Math.Pow(taken.MagnetDampingUncertainty, 2)), taken.DampingUncertainty, 1e-12);
     }
 
+    /// <summary>A stroke twice a cycle is made by the alternating flux alone.</summary>
+    [Fact]
+    public void A_flux_of_its_own_takes_no_part_in_a_stroke_twice_a_cycle() => Assert.Equal(
+        new RunningMagnet { TwiceACycle = true }.TakenOff(Start, 1e-3), new RunningMagnet { TwiceACycle = true, Biased = true }.TakenOff(Start, 1e-3));
+
     [Fact]
     public void A_feeder_file_without_a_gap_is_given_a_usual_one() => Assert.Equal(
         new RunningMagnet { GapsPerMetre = 450 }.TakenOff(Start, 1e-3).MagnetHz, new RunningMagnet().TakenOff(Start, 0.2e-3).MagnetHz, 1e-12);
