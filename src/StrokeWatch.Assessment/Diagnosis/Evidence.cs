@@ -76,11 +76,11 @@ public sealed record Evidence
         if (symptom.Healthy is { } known)
         {
             var present = after.Select((value, i) => weights[i] * value).Sum();
-            return new(symptom, known, present, symptom.Spread, (present - known) / symptom.Spread);
+            return new(symptom, known, present, symptom.Spread, (present - known) / symptom.Spread) { Newest = after[^1] };
         }
 
         var (mean, spread, count) = before!.Value;
         var now = mean + after.Select((value, i) => weights[i] * symptom.Apart(value, mean)).Sum();
-        return new(symptom, mean, now, spread, (now - mean) / (spread * Math.Sqrt(weights.Sum(weight => weight * weight) + 1.0 / count)));
+        return new(symptom, mean, now, spread, (now - mean) / (spread * Math.Sqrt(weights.Sum(weight => weight * weight) + 1.0 / count))) { Newest = after[^1] };
     }
 }

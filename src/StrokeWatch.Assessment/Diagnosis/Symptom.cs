@@ -18,6 +18,9 @@ public sealed record Symptom(
     /// <summary>Gets the full turn after which the number repeats; null where it does not.</summary>
     public double? Turn { get; init; }
 
+    /// <summary>Gets whether it is the newest capture's value that a person reads, not the mean of those that show the machine as it is now: of a strike heard in the last of two, that mean would say half.</summary>
+    public bool ByNewest { get; init; }
+
     /// <summary>Gives the difference of two values, by the shorter way where the number repeats.</summary>
     public double Apart(double value, double origin) => Turn is { } turn ? Math.IEEERemainder(value - origin, turn) : value - origin;
 }

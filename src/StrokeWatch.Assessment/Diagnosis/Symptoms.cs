@@ -46,7 +46,7 @@ internal static class Symptoms
         Level(Slow, "Slow vibration that does not go with the drive", of => of.Slow),
         new(Crest, "How uneven that vibration is in time", 0.25, Run, of => Log(of.Levels?.NoiseCrest), (from, to) => Change("", Math.Exp(from), Math.Exp(to), 2)),
         new(Scatter, "How much the stroke varies from half second to half second", 0.5, Run, of => Log(of.StrokeScatter + 1e-4), (from, to) => Change("%", 100 * Math.Exp(from), 100 * Math.Exp(to), 2)),
-        new(Strike, "Armature strike (score, 1 is the threshold)", 0.3, Run, of => Log(Told(of.StrikeScoreMedian) + NoScore), (from, to) => $"from {Score(from)} to {Score(to)}"),
+        new(Strike, "Armature strike (score, 1 is the threshold)", 0.3, Run, of => Log(Told(of.StrikeScoreMedian) + NoScore), (from, to) => $"from {Score(from)} to {Score(to)}") { ByNewest = true },
         new(FrontRear, "Stroke at the front less that at the rear, over their mean", 0.006, Ends, of => of.FrontRear, (from, to) => Change("%", 100 * from, 100 * to, 1)),
         new(EndsPhase, "How far the front runs ahead of the rear", 0.8, Ends, of => of.FrontRearPhaseDegrees, (from, to) => Change("°", from, to, 1)) { Turn = 360 },
         new(Tilt, "Tilt of the sensor", 0.4, Run, of => of.TiltDegrees, (from, to) => Change("°", from, to, 1)),

@@ -26,5 +26,15 @@ public sealed class StrikeSymptomTests
         Assert.Equal("from 1.2 to below 0.5", Strike.Show(Of(1.2), Of(0)));
     }
 
+    /// <summary>The last two captures show the machine as it is now: of a strike heard in the last alone their mean lies below half the threshold, and was written as if nothing had been heard.</summary>
+    [Fact]
+    public void A_strike_heard_in_the_newest_capture_alone_is_written_as_heard()
+    {
+        static CaptureFeatures Capture(double score) => new() { StrikeScoreMedian = score };
+        var evidence = Evidence.Of([Capture(0.1), Capture(0.2), Capture(0.1)], [Capture(0.1), Capture(1.2)]);
+        Assert.EndsWith(": from below 0.5 to 1.2.", evidence[Symptoms.Strike]!.Sentence(), StringComparison.Ordinal);
+        Assert.True(evidence[Symptoms.Strike]!.Now < Of(0.5));
+    }
+
     private static double Of(double score) => Strike.Of(new CaptureFeatures { StrikeScoreMedian = score })!.Value;
 }
