@@ -52,6 +52,33 @@ public sealed class HistoryRulesTests
         Assert.Equal("too-little-evidence", Assert.Single(HistoryRules.Look(new(history.Feeder, still))).Id);
     }
 
+    /// <summary>Without a stop neither natural frequency nor damping is known, and with one sensor not which end moves more: what lost stiffness, gained mass or closed its gap looks much alike then.</summary>
+    [Fact]
+    public void Causes_that_cannot_be_told_apart_are_named_with_the_measurement_that_would_tell()
+    {
+        List<CauseFinding> doubtful = [];
+        foreach (var kind in new[] { "tray-heavier", "leaf-cracked-front", "air-gap-small", "supply-high" })
+        {
+            for (var seed = 5010UL; seed < 5013; seed++)
+            {
+                var history = History(seed, kind);
+                var less = history.Points.Select(point => point with
+                {
+                    Features = point.Features with { NaturalHz = null, DampingRatio = null, TuningRatio = null, FrontRear = null, FrontRearPhaseDegrees = null },
+                });
+                doubtful.AddRange(HistoryRules.Look(new(history.Feeder, less)).Where(finding => finding.TellApart is not null));
+            }
+        }
+
+        Assert.NotEmpty(doubtful);
+        Assert.All(doubtful, finding =>
+        {
+            Assert.Contains(CauseTable.All, cause => cause.Id != finding.Id && finding.TellApart!.Contains($"({cause.Id})", StringComparison.Ordinal));
+            Assert.Contains("What would tell: ", finding.TellApart, StringComparison.Ordinal);
+        });
+        Assert.Contains(doubtful, finding => finding.TellApart!.Contains("coast down", StringComparison.Ordinal));
+    }
+
     private static HistoryReport History(ulong seed, string kind) =>
         SimulatedHistory.Run(FaultHistory.Draw(seed, new() { Kind = kind, Captures = 7, Severity = 0.9, Growth = FaultGrowth.Sudden }));
 }
