@@ -98,7 +98,7 @@ internal sealed class BaselineLearnCommand
         if (used.Count < usual)
         {
             var percent = 100 / Math.Sqrt(2 * (used.Count - 1));
-            surroundings.Output.WriteLine(Say($"  {Counted.Of(used.Count, "capture")} {(used.Count == 1 ? "tells" : "tell")} each spread within {percent:0} % (k = 1); {usual} captures within 13 %: with few, only larger changes can be told"));
+            surroundings.Output.WriteLine(Say($"  {used.Count} captures tell each spread within {percent:0} % (k = 1); {usual} captures within 13 %: with few, only larger changes can be told"));
         }
 
         if (used.Count(replay => replay.Date!.Value.Assumed) is > 0 and var assumed)
